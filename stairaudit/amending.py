@@ -1,0 +1,123 @@
+"""A rule set and the sets it extends, put together: base, drop, replace, add, new clause numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from stairaudit.documents import Document
+
+from stairaudit.errors import Problem, RulesetError
+from stairaudit.rulefile import RulePatch, RulesetText, RuleText
+from stairaudit.rulereading import Written, near
+from stairaudit.validation import in_order, problem_at, validated
+
+LONGEST_CHAIN = 20
+
+
+class Resolved(NamedTuple):
+    """A rule set with everything that it inherits."""
+
+    head: RulesetText
+    file: Document
+    rules: tuple[Written, ...]
+    uses: tuple[str, ...]
+
+
+Open = Callable[[str, Document], Document]
+
+
+def resolve(document: Document, open_base: Open, chain: tuple[str, ...] = ()) -> Resolved:
+    """Return the resolved rule set; raises RulesetError with every problem of the file at fault."""
+    head, problems = validated(RulesetText, document, {})
+    if head is None:
+        raise RulesetError(in_order(problems))
+    base = _base(head, document, open_base, chain)
+    rules = {item.text.id: item for item in base.rules} if base else {}
+    problems += _drop(head, document, rules)
+    problems += _replace(head, document, rules)
+    problems += _renumber(head, document, rules)
+    problems += _add(head, document, rules)
+    if not rules and not problems:
+        problems.append(problem_at(document, (), "this rule set has no rules", "add rules:"))
+    if problems:
+        raise RulesetError(in_order(problems))
+    uses = head.applies_to.use if head.applies_to else (base.uses if base else None)
+    return Resolved(head, document, tuple(rules.values()), tuple(uses or ()))
+
+
+def _base(head: RulesetText, document: Document, open_base: Open, chain: tuple[str, ...]) -> Resolved | None:
+    if head.extends is None:
+        given = [key for key in ("drop", "replace", "clauses") if getattr(head, key)]
+        if given:
+            wanted = "name the set to amend with extends:"
+            raise RulesetError([problem_at(document, (given[0],), f"{given[0]} changes another set", wanted)])
+        return None
+    if document.file in chain or len(chain) >= LONGEST_CHAIN:
+        found = "these sets extend each other in a ring: " + " -> ".join((*chain, document.file))
+        raise RulesetError([problem_at(document, ("extends",), found, "one of them must stand alone")])
+    return resolve(open_base(head.extends, document), open_base, (*chain, document.file))
+
+
+def _unknown(document: Document, path: Any, name: str, rules: dict[str, Written]) -> Problem:
+    return problem_at(document, path, f"no inherited rule is called {name!r}", near(name, rules, "show"))
+
+
+def _drop(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:
+    problems = []
+    for index, name in enumerate(head.drop):
+        if rules.pop(name, None) is None:
+            problems.append(_unknown(document, ("drop", index), name, rules))
+    return problems
+
+
+def _replace(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:
+    problems = []
+    for index, patch in enumerate(head.replace):
+        old = rules.get(patch.id)
+        if old is None:
+            problems.append(_unknown(document, ("replace", index, "id"), patch.id, rules))
+        else:
+            rules[patch.id] = _patched(old, patch, document, index, head)
+    return problems
+
+
+def _patched(old: Written, patch: RulePatch, document: Document, index: int, head: RulesetText) -> Written:
+    changed = patch.model_dump(exclude_unset=True)
+    text = old.text.model_copy(update=changed)
+    limit = ", ".join(f"{relation} {figure}" for relation, figure in old.text.limit.items())
+    told = f"{old.text.clause}: {limit}" if "limit" in changed else old.text.clause
+    source = f"{old.document} {old.edition} {told}".strip()
+    document_name = head.document or old.document
+    return Written(text, document, ("replace", index), document_name, head.edition or old.edition, source)
+
+
+def _renumber(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:
+    if not head.clauses:
+        return []
+    problems = []
+    for name, number in head.clauses.items():
+        if name not in rules:
+            problems.append(_unknown(document, ("clauses", name), name, rules))
+            continue
+        text = rules[name].text.model_copy(update={"clause": number.clause, "provenance": number.provenance})
+        rules[name] = rules[name]._replace(text=text, document=head.document, edition=head.edition)
+    own = {patch.id for patch in head.replace if patch.clause is not None}
+    for name in rules:
+        if name not in head.clauses and name not in own:
+            found = f"the inherited rule {name!r} has no number in this edition"
+            problems.append(problem_at(document, ("clauses",), found, "give it one, or drop it"))
+    return problems
+
+
+def _add(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:
+    problems = []
+    keys: list[tuple[str, tuple[RuleText, ...]]] = [("rules", head.rules), ("add", head.add)]
+    for key, texts in keys:
+        for index, text in enumerate(texts):
+            if text.id in rules:
+                found = f"a rule called {text.id!r} is there already"
+                problems.append(problem_at(document, (key, index, "id"), found, "give it another id, or use replace"))
+                continue
+            rules[text.id] = Written(text, document, (key, index), head.document, head.edition)
+    return problems

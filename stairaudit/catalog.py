@@ -1,0 +1,113 @@
+"""Finds shipped and user rule sets and loads them."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from functools import lru_cache
+from pathlib import Path
+
+from stairaudit.amending import Resolved, resolve
+from stairaudit.documents import Document, read_document
+from stairaudit.errors import InputError, Problem, RulesetError
+from stairaudit.rulereading import near, read_rules
+from stairaudit.ruleset import Ruleset
+from stairaudit.shipped import shipped_folder, shipped_ids
+
+SUFFIXES = (".yaml", ".yml", ".json")
+
+
+def is_path(name: str) -> bool:
+    """Say whether a name given for a rule set is a file: it has a path separator or a file's ending."""
+    return "/" in name or "\\" in name or name.lower().endswith(SUFFIXES)
+
+
+def _find(name: str, beside: Path | None = None) -> Path:
+    if is_path(name):
+        return (beside / name) if beside else Path(name)
+    path = shipped_folder() / f"{name}.yaml"
+    if not path.is_file():
+        wanted = f"{near(name, shipped_ids(), 'list')} shipped: {', '.join(shipped_ids())}"
+        raise RulesetError([Problem(name, f"no rule set is called {name!r}", wanted)])
+    return path
+
+
+def _read(path: Path, shown: str) -> Document:
+    try:
+        text = path.read_bytes()
+    except OSError as error:
+        raise RulesetError([Problem(shown, f"cannot be read: {error.strerror}")]) from None
+    document = read_document(text, shown)
+    if not isinstance(document.data, dict):
+        wanted = "it starts with format: 1, id: and rules:"
+        raise RulesetError([Problem(shown, "this is no rule set", wanted, "", document.mark(()))])
+    return document
+
+
+def _digest(resolved: Resolved) -> str:
+    head = resolved.head.model_dump(mode="json", exclude={"rules", "add", "replace", "drop", "clauses", "extends"})
+    rules = [[item.document, item.edition, item.text.model_dump(mode="json")] for item in resolved.rules]
+    text = json.dumps([head, rules], sort_keys=True, ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def load_ruleset(id_or_path: str | Path) -> Ruleset:
+    """Load a rule set.
+
+    Parameters
+    ----------
+    id_or_path
+        The id of a shipped set, or a file (a name with a path separator or ending in .yaml, .yml, .json).
+
+    Returns
+    -------
+    Ruleset
+        The resolved set, with the digest of its content.
+
+    Raises
+    ------
+    RulesetError
+        Every problem of the file at once, with line and column.
+    """
+    name = str(id_or_path)
+    return _load_file(name) if isinstance(id_or_path, Path) or is_path(name) else _shipped(name)
+
+
+@lru_cache(maxsize=32)
+def _shipped(name: str) -> Ruleset:
+    return _built(_find(name), name, shipped=True)
+
+
+def _load_file(name: str) -> Ruleset:
+    return _built(Path(name), name, shipped=False)
+
+
+def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
+    opened: dict[str, Path] = {}
+
+    def open_base(name: str, document: Document) -> Document:
+        folder = opened[document.file].parent
+        found = _find(name, folder)
+        label = name if not is_path(name) else str(Path(document.file).parent / name)
+        opened[label] = found
+        return _read(found, label)
+
+    opened[shown] = path
+    resolved = resolve(_as_ruleset_error(path, shown), open_base)
+    rules, problems = read_rules(resolved.rules)
+    if problems:
+        raise RulesetError(problems)
+    head = resolved.head
+    return Ruleset(
+        head.id, head.title, head.document, head.edition, head.publisher, head.place, resolved.uses,
+        head.licence, head.reviewed, head.status, head.notes, tuple(rules), _digest(resolved), shipped,
+    )  # fmt: skip
+
+
+def _as_ruleset_error(path: Path, shown: str) -> Document:
+    try:
+        return _read(path, shown)
+    except RulesetError:
+        raise
+    except InputError as error:
+        raise RulesetError(error.problems) from None

@@ -1,0 +1,1 @@
+"""What each command does, free of the command line: plain arguments in, exit status out."""

@@ -1,0 +1,168 @@
+"""Surveys against rule sets: read, check, write the documents, print the result."""
+
+from __future__ import annotations
+
+import datetime
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any, Literal, NamedTuple
+
+from stairaudit.commands.reading import FALLBACK, STDIN, Loaded, load_all
+from stairaudit.commands.status import FAULT, NOTHING_TO_WARN, WARNED
+from stairaudit.decision import Outcome
+from stairaudit.engine import check
+from stairaudit.errors import InputError, Problem
+from stairaudit.files import refuse_existing, write_whole
+from stairaudit.output.inert import inert
+from stairaudit.version import __version__
+from stairaudit.words.results import result_data
+from stairaudit.words.view import Audited, ReportView, report_view
+
+
+class Options(NamedTuple):
+    """What was asked for."""
+
+    surveys: tuple[str, ...]
+    rulesets: tuple[str, ...]
+    as_json: bool
+    reports: tuple[str, ...]
+    decision: str
+    strict: bool
+    force: bool
+    date: str | None
+
+
+class Result(NamedTuple):
+    """Everything that a document can be made of."""
+
+    view: ReportView
+    data: dict[str, Any]
+
+
+def _html(result: Result) -> str:
+    from stairaudit.output.html import render_html
+
+    return render_html(result.view)
+
+
+def _markdown(result: Result) -> str:
+    from stairaudit.output.markdown import render_markdown
+
+    return render_markdown(result.view)
+
+
+def _csv(result: Result) -> str:
+    from stairaudit.output.csv_text import render_csv
+
+    return render_csv(result.data)
+
+
+def _json(result: Result) -> str:
+    from stairaudit.output.json_text import render_json
+
+    return render_json(result.data)
+
+
+def _text(result: Result) -> str:
+    from stairaudit.output.terminal import render_text
+
+    return render_text(result.view)
+
+
+WRITERS: dict[str, Callable[[Result], str]] = {
+    ".html": _html,
+    ".md": _markdown,
+    ".csv": _csv,
+    ".json": _json,
+}
+
+
+def _say(text: str) -> None:
+    sys.stderr.write(inert(text) + "\n")
+
+
+def _issue_date(given: str | None, loaded: Sequence[Loaded]) -> str:
+    """Return the issue date: the option, else SOURCE_DATE_EPOCH, else the latest date of the surveys."""
+    if given is not None:
+        try:
+            return datetime.date.fromisoformat(given).isoformat()
+        except ValueError:
+            raise InputError([Problem("--date", f"{given!r} is no date", "write it as 2026-04-18")]) from None
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if epoch.isdigit():
+        return datetime.datetime.fromtimestamp(int(epoch), datetime.UTC).date().isoformat()
+    return max((item.survey.date.isoformat() for item in loaded if item.survey.date), default="")
+
+
+def _checked_options(options: Options) -> None:
+    problems = [
+        Problem(name, f"no document is written as {Path(name).suffix or 'a file without an ending'}",
+                "accepted: " + " ".join(WRITERS))
+        for name in options.reports
+        if Path(name).suffix.lower() not in WRITERS
+    ]  # fmt: skip
+    problems += [
+        Problem(name, "is named twice", "name each document once")
+        for name in dict.fromkeys(options.reports)
+        if options.reports.count(name) > 1
+    ]
+    if options.surveys.count(STDIN) > 1:
+        problems.append(Problem("-", "standard input is named twice", "it can be read once"))
+    if problems:
+        raise InputError(problems)
+    refuse_existing([Path(name) for name in options.reports], options.force)
+
+
+def _audited(loaded: Sequence[Loaded], decision: Literal["simple", "guarded"]) -> list[Audited]:
+    return [
+        Audited(item.file, item.survey, tuple(check(item.survey, ruleset, decision) for ruleset in item.rulesets))
+        for item in loaded
+    ]
+
+
+def _status(audited: Sequence[Audited], problems: Sequence[Problem], strict: bool) -> int:
+    audits = [audit for item in audited for audit in item.audits]
+    outcomes = {finding.outcome for audit in audits for finding in audit.findings}
+    if problems or not outcomes & {Outcome.PASS, Outcome.WARN}:
+        return FAULT
+    missing = any(
+        finding.outcome is Outcome.UNMEASURED and finding.rule.level == "limit"
+        for audit in audits
+        for finding in audit.findings
+    )
+    return WARNED if any(audit.warns for audit in audits) or (strict and missing) else NOTHING_TO_WARN
+
+
+def _write(result: Result, names: Sequence[str]) -> None:
+    texts = [(Path(name), WRITERS[Path(name).suffix.lower()](result)) for name in names]
+    for path, text in texts:
+        write_whole(path, text)
+        _say(f"Written: {path}")
+
+
+def _remark(audited: Sequence[Audited], loaded: Sequence[Loaded]) -> None:
+    if any(item.fallback for item in loaded):
+        _say(f"No rule set was named: {FALLBACK} (advice only) was used. Others: stairaudit rulesets")
+    if audited and _status(audited, (), False) == FAULT:
+        _say("Nothing could be checked: no reading met a rule that applies.")
+
+
+def run_check(options: Options) -> int:
+    """Check surveys and return the exit status; raises InputError before anything is written."""
+    _checked_options(options)
+    loaded, problems = load_all(options.surveys, options.rulesets)
+    for problem in problems:
+        _say(str(problem))
+    if not loaded:
+        return FAULT
+    decision: Literal["simple", "guarded"] = "guarded" if options.decision == "guarded" else "simple"
+    audited = _audited(loaded, decision)
+    date = _issue_date(options.date, loaded)
+    data = result_data(audited, problems, date, __version__) if options.as_json or options.reports else {}
+    result = Result(report_view(audited, date, __version__), data)
+    _write(result, options.reports)
+    _remark(audited, loaded)
+    sys.stdout.write(_json(result) if options.as_json else _text(result))
+    return _status(audited, problems, options.strict)

@@ -1,0 +1,77 @@
+"""List, show and check rule sets; list measures and conditions."""
+
+from __future__ import annotations
+
+import sys
+import textwrap
+from collections.abc import Iterable
+from pathlib import Path
+
+from stairaudit.catalog import load_ruleset
+from stairaudit.commands.status import FAULT, NOTHING_TO_WARN
+from stairaudit.errors import InputError, Problem
+from stairaudit.output.inert import inert
+from stairaudit.rulereading import near
+from stairaudit.shipped import shipped_ids
+from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines, ruleset_lines, shares
+
+WIDTH = 80
+
+
+def _print(lines: Iterable[str]) -> None:
+    for line in lines:
+        indent = line[: len(line) - len(line.lstrip())]
+        for part in textwrap.wrap(line, WIDTH, subsequent_indent=indent + "  ") or [""]:
+            sys.stdout.write(inert(part) + "\n")
+
+
+def run_list() -> int:
+    """Print every shipped rule set."""
+    for name in shipped_ids():
+        _print(ruleset_lines(load_ruleset(name)))
+    _print(["", "One set: stairaudit rulesets show ID. Your own file: stairaudit check ... -r ./my-county.yaml"])
+    return NOTHING_TO_WARN
+
+
+def run_show(name: str, rule_id: str | None) -> int:
+    """Print a rule set or one of its rules; raises InputError for an unknown rule."""
+    ruleset = load_ruleset(name)
+    if rule_id is None:
+        _print(ruleset_lines(ruleset))
+        _print([f"  Note: {note}" for note in ruleset.notes])
+        for rule in ruleset.rules:
+            _print(["", *rule_lines(rule)])
+        return NOTHING_TO_WARN
+    found = ruleset.rule(rule_id)
+    if found is None:
+        wanted = near(rule_id, [rule.id for rule in ruleset.rules], f"show {name}")
+        raise InputError([Problem(name, f"no rule is called {rule_id!r}", wanted)])
+    _print(rule_lines(found))
+    return NOTHING_TO_WARN
+
+
+def run_validate(names: Iterable[str]) -> int:
+    """Print for each file that it is sound, or raise InputError with every problem of all of them."""
+    problems: list[Problem] = []
+    for name in names:
+        try:
+            ruleset = load_ruleset(Path(name))
+        except InputError as error:
+            problems += error.problems
+        else:
+            _print([f"{name}: no problems; {shares(ruleset)}"])
+    for problem in problems:
+        sys.stderr.write(inert(str(problem)) + "\n")
+    return FAULT if problems else NOTHING_TO_WARN
+
+
+def run_measures() -> int:
+    """Print every measure."""
+    _print(measure_lines())
+    return NOTHING_TO_WARN
+
+
+def run_conditions() -> int:
+    """Print every condition."""
+    _print(condition_lines())
+    return NOTHING_TO_WARN

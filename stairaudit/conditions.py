@@ -1,0 +1,231 @@
+"""The closed vocabulary of `when` and `unless`: name -> what it asks, and how a survey answers it.
+
+An answer is a value with whether all of it is known; None is unknown. Definitions stand in
+`condition_descriptions.yaml` beside this file; a test holds the two lists together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any, Literal, NamedTuple, get_args
+
+from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt
+from stairaudit.fields import Material
+from stairaudit.measures import sizes
+from stairaudit.parts import Door, Glazing, Landing, Opening, Side
+from stairaudit.quantities import Kind
+from stairaudit.readings import Absent, Reading
+from stairaudit.survey import Form, Serves, Setting, Use
+
+Of = Literal["any", "opening", "handrail", "side", "guard", "landing", "glazing"]
+
+
+class Answer(NamedTuple):
+    """What the survey says: the value, None for unknown, and whether a gap could still change it."""
+
+    value: Any
+    whole: bool = True
+
+
+UNKNOWN = Answer(None)
+Read = Callable[[Context, Any], Answer]
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """One condition: the kind of its value, its words, the part it is about, and what stands in for silence."""
+
+    name: str
+    kind: Kind
+    of: Of
+    read: Read
+    words: tuple[str, ...] = ()
+    default: str | None = None
+    extreme: Literal["greatest", "least"] = "greatest"
+
+    @property
+    def missing(self) -> str:
+        """The name of what was not told."""
+        return self.name.replace("-", " ")
+
+
+def _of_stair(key: str) -> Read:
+    return lambda context, _: Answer(getattr(context.stair, key))
+
+
+def _of_flight(key: str) -> Read:
+    return lambda context, _: Answer(getattr(context.flight, key, None))
+
+
+def _extreme(readings: Iterable[Reading | None] | None, pick: Callable[[list[Any]], Any]) -> Answer:
+    listed = list(readings or ())
+    known = [item.value for item in listed if item is not None]
+    return Answer(pick(known), len(known) == len(listed)) if known else UNKNOWN
+
+
+def _bulkhead_height(context: Context, _: Any) -> Answer:
+    return _extreme(context.stair.bulkhead_height, max)
+
+
+def _under_stair(context: Context, _: Any) -> Answer:
+    under = context.stair.under_stair
+    return Answer(under.enclosed if under else None)
+
+
+def _automatic(context: Context, _: Any) -> Answer:
+    return Answer(context.stair.lighting.automatic if context.stair.lighting else None)
+
+
+def _riser_count(context: Context, _: Any) -> Answer:
+    return Answer(context.riser_count) if context.flight is not None else UNKNOWN
+
+
+def _stair_riser_count(context: Context, _: Any) -> Answer:
+    counts = [
+        Context(context.survey, context.stair, flight, context.error).riser_count for flight in context.stair.flights
+    ]
+    known = [count for count in counts if count is not None]
+    return Answer(sum(known), len(known) == len(counts)) if known else UNKNOWN
+
+
+def _least_tread(context: Context, _: Any) -> Answer:
+    values = [value.x for row in context.treads or () for value in row]
+    known = [x for x in values if x is not None]
+    return Answer(min(known), len(known) == len(values)) if known else UNKNOWN
+
+
+def _handrail_count(context: Context, _: Any) -> Answer:
+    rails = context.handrails
+    return Answer(None if rails is None else 0 if isinstance(rails, Absent) else len(rails))
+
+
+def _pitch(context: Context, _: Any) -> Answer:
+    sample = sizes.climbing(sizes.pitch)(context)[0]
+    return Answer(sample.values[0].x) if sample.values else UNKNOWN
+
+
+def _opening_height(_: Context, element: Any) -> Answer:
+    return _extreme(element.above, max) if isinstance(element, Opening) else UNKNOWN
+
+
+def _of_rail(key: str) -> Read:
+    return lambda _, element: Answer(getattr(element.rail, key)) if isinstance(element, RailAt) else UNKNOWN
+
+
+def _grip_shape(_: Context, element: Any) -> Answer:
+    return Answer(element.rail.grip.shape) if isinstance(element, RailAt) and element.rail.grip else UNKNOWN
+
+
+def _beside_wall(_: Context, element: Any) -> Answer:
+    if not isinstance(element, RailAt):
+        return UNKNOWN
+    if element.rail.beside_wall is None and element.side is not None:
+        return Answer(element.side.wall)
+    return Answer(element.rail.beside_wall)
+
+
+def _drop_of(side: Side | None) -> Answer:
+    if side is None:
+        return UNKNOWN
+    return Answer(0) if side.wall else _extreme(side.drop, max)
+
+
+def _drop(context: Context, element: Any) -> Answer:
+    if isinstance(element, SideAt):
+        return _drop_of(element.side)
+    if isinstance(element, GuardAt):
+        return _drop_of(element.on.side)
+    holder = element.landing if isinstance(element, LandingAt) else element or context.flight
+    sides = getattr(holder, "sides", None)
+    told = [_drop_of(getattr(sides, name, None)) for name in ("left", "right")]
+    known = [answer.value for answer in told if answer.value is not None]
+    return Answer(max(known), len(known) == 2 and all(a.whole for a in told)) if known else UNKNOWN
+
+
+def _of_guard(key: str) -> Read:
+    return lambda _, element: Answer(getattr(element.guard, key)) if isinstance(element, GuardAt) else UNKNOWN
+
+
+def _landing(element: Any) -> Landing | None:
+    return element.landing if isinstance(element, LandingAt) else None
+
+
+def _landing_place(_: Context, element: Any) -> Answer:
+    return Answer(element.place) if isinstance(element, LandingAt) else UNKNOWN
+
+
+def _of_landing(key: str) -> Read:
+    return lambda _, element: Answer(getattr(_landing(element), key, None))
+
+
+def _door(key: str) -> Read:
+    def read(_: Context, element: Any) -> Answer:
+        landing = _landing(element)
+        door: Door | Absent | None = landing.door if landing else None
+        if isinstance(door, Absent):
+            return Answer("none" if key == "kind" else False)
+        return Answer(getattr(door, key) if door else None)
+
+    return read
+
+
+def _pane(key: str) -> Read:
+    return lambda _, element: Answer(getattr(element, key)) if isinstance(element, Glazing) else UNKNOWN
+
+
+def _pane_length(key: str) -> Read:
+    def read(_: Context, element: Any) -> Answer:
+        return _extreme(getattr(element, key), min) if isinstance(element, Glazing) else UNKNOWN
+
+    return read
+
+
+def _words(alias: Any) -> tuple[str, ...]:
+    return tuple(get_args(alias))
+
+
+def _table() -> dict[str, Condition]:
+    material = _words(Material)
+    rows = [
+        Condition("setting", "word", "any", _of_stair("setting"), _words(Setting)),
+        Condition("use", "word", "any", _of_stair("use"), _words(Use)),
+        Condition("serves", "word", "any", _of_stair("serves"), _words(Serves), default="building"),
+        Condition("bulkhead", "yes-no", "any", _of_stair("bulkhead"), default="no"),
+        Condition("bulkhead-height", "length", "any", _bulkhead_height),
+        Condition("required-egress", "yes-no", "any", _of_stair("required_egress")),
+        Condition("leads-to-basement", "yes-no", "any", _of_stair("leads_to_basement")),
+        Condition("automatic-light", "yes-no", "any", _automatic),
+        Condition("under-stair-enclosed", "yes-no", "any", _under_stair),
+        Condition("stair-riser-count", "count", "any", _stair_riser_count),
+        Condition("form", "word", "any", _of_flight("form"), _words(Form), default="straight"),
+        Condition("riser-count", "count", "any", _riser_count),
+        Condition("least-tread", "length", "any", _least_tread, extreme="least"),
+        Condition("handrail-count", "count", "any", _handrail_count),
+        Condition("pitch", "angle", "any", _pitch),
+        Condition("flight-risers", "word", "any", _of_flight("riser_form"), ("closed", "open")),
+        Condition("nosing-edge", "word", "any", _of_flight("nosing_edge"), ("round", "bevelled", "square")),
+        Condition("tread-material", "word", "any", _of_flight("tread_material"), material),
+        Condition("opening-height", "length", "opening", _opening_height),
+        Condition("grip-shape", "word", "handrail", _grip_shape, ("round", "not-round", "finger-recess")),
+        Condition("beside-wall", "yes-no", "handrail", _beside_wall),
+        Condition("handrail-material", "word", "handrail", _of_rail("material"), material),
+        Condition("passing-nosings", "yes-no", "handrail", _of_rail("passing_nosings"), default="no"),
+        Condition("drop", "length", "side", _drop),
+        Condition("top-is-handrail", "yes-no", "guard", _of_guard("top_is_handrail")),
+        Condition("guard-material", "word", "guard", _of_guard("material"), material),
+        Condition("landing-place", "word", "landing", _landing_place, ("top", "bottom", "middle")),
+        Condition("landing-shape", "word", "landing", _of_landing("shape"), ("rectangular", "other"), "rectangular"),
+        Condition("must-drain", "yes-no", "landing", _of_landing("must_drain"), default="no"),
+        Condition("small-balcony", "yes-no", "landing", _of_landing("small_balcony"), default="no"),
+        Condition("door-kind", "word", "landing", _door("kind"), ("none", "required-egress", "exterior", "interior")),
+        Condition("door-swings-over-stair", "yes-no", "landing", _door("swings_over_stair")),
+        Condition("glazing-place", "word", "glazing", _pane("place"), ("flight", "bottom-landing")),
+        Condition("glazing-height", "length", "glazing", _pane_length("height"), extreme="least"),
+        Condition("glazing-distance", "length", "glazing", _pane_length("distance"), extreme="least"),
+        Condition("glazing-protected", "yes-no", "glazing", _pane("protected")),
+    ]
+    return {row.name: row for row in rows}
+
+
+CONDITIONS: dict[str, Condition] = _table()

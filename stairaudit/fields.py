@@ -1,0 +1,76 @@
+"""The field types a survey is made of, each with the widest value that can be true of a stair."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, TypeVar
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Discriminator,
+    StringConstraints,
+    Tag,
+    WithJsonSchema,
+)
+
+from stairaudit.lengths import NM_PER_IN
+from stairaudit.readings import Absent, Count, Field, Reading, YesNo
+
+
+class Part(BaseModel):
+    """A frozen record that refuses unknown keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+
+
+def _several(raw: object) -> object:
+    return list(raw) if isinstance(raw, (list, tuple)) else [raw]
+
+
+def _alone_or_several(raw: object) -> str:
+    return "=none" if raw is Absent.NONE or raw == "none" else "=some"
+
+
+def _open_or_several(raw: object) -> str:
+    return "=none" if raw is Absent.NONE or raw == "open" else "=some"
+
+
+def _absent(_: object) -> Absent:
+    return Absent.NONE
+
+
+Text = Annotated[str, StringConstraints(max_length=2000)]
+Name = Annotated[str, StringConstraints(min_length=1, max_length=200)]
+Id = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$")]
+Answer = Annotated[bool, YesNo()]
+Risers = Annotated[int, Count(400)]
+
+T = TypeVar("T")
+NotThere = Annotated[Literal[Absent.NONE], BeforeValidator(_absent), WithJsonSchema({"const": "none"})]
+NothingAbove = Annotated[Literal[Absent.NONE], BeforeValidator(_absent), WithJsonSchema({"const": "open"})]
+NoneOr = Annotated[Annotated[NotThere, Tag("=none")] | Annotated[T, Tag("=some")], Discriminator(_alone_or_several)]
+OpenOr = Annotated[
+    Annotated[NothingAbove, Tag("=none")] | Annotated[T, Tag("=some")], Discriminator(_open_or_several)
+]
+
+# Bounds that only a slip of the pen can pass: they are no limits of any document.
+Short = Annotated[Reading, Field("length", most=120 * NM_PER_IN, most_shown="10 ft", zero=False)]
+Small = Annotated[Reading, Field("length", most=48 * NM_PER_IN, most_shown="4 ft")]
+Long = Annotated[Reading, Field("length", most=3600 * NM_PER_IN, most_shown="300 ft", zero=False)]
+LongOrZero = Annotated[Reading, Field("length", most=3600 * NM_PER_IN, most_shown="300 ft")]
+Angle = Annotated[Reading, Field("angle", most=90, most_shown="90 deg")]
+Slope = Annotated[Reading, Field("slope", most=1, most_shown="1:1")]
+Light = Annotated[Reading, Field("light")]
+Area = Annotated[Reading, Field("area", zero=False)]
+
+ShortPlaces = Annotated[tuple[Short | None, ...], BeforeValidator(_several)]
+SmallPlaces = Annotated[tuple[Small | None, ...], BeforeValidator(_several)]
+LongPlaces = Annotated[tuple[Long | None, ...], BeforeValidator(_several)]
+DropPlaces = Annotated[tuple[LongOrZero | None, ...], BeforeValidator(_several)]
+
+
+AnglePlaces = Annotated[tuple[Angle | None, ...], BeforeValidator(_several)]
+SlopePlaces = Annotated[tuple[Slope | None, ...], BeforeValidator(_several)]
+
+Material = Literal["wood", "concrete", "stone", "steel", "plastic-composite", "other"]

@@ -1,0 +1,92 @@
+"""Measures of landings and of the doors that open on them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from stairaudit.context import Context, LandingAt
+from stairaudit.parts import Door, Landing
+from stairaudit.readings import Absent, Reading
+from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+from stairaudit.uncertainty import product_u
+
+Measure = Callable[[Context], Samples]
+
+
+def landing_present(context: Context) -> Samples:
+    """Is there a floor or landing at the top and at the bottom?"""
+    if context.this.landings is None:
+        return (unmeasured("landings"),)
+    return tuple(
+        unmeasured(at.part, element=at) if at.landing is None else Sample(at.part, (Value(at.landing.present),), at)
+        for at in context.landings
+    )
+
+
+def each(take: Callable[[Context, Landing], Any], missing: str) -> Measure:
+    """Return the measure that `take` makes of each landing: its values, None for not measured."""
+
+    def sample(context: Context, at: LandingAt) -> Sample | None:
+        if at.landing is None:
+            return unmeasured(at.part, element=at)
+        if not at.landing.present:
+            return None
+        values = take(context, at.landing)
+        if values is None:
+            return unmeasured(at.part, f"{at.part} {missing}", element=at)
+        return None if isinstance(values, Absent) else Sample(at.part, values, at)
+
+    def measure(context: Context) -> Samples:
+        if context.this.landings is None:
+            return (unmeasured("landings"),)
+        samples = [sample(context, at) for at in context.landings]
+        return tuple(item for item in samples if item is not None) or (absent("landings"),)
+
+    return measure
+
+
+def lengths_of(key: str) -> Measure:
+    """Return the measure of a length of each landing, at one place or several."""
+
+    def take(context: Context, landing: Landing) -> Any:
+        told = getattr(landing, key)
+        if told is None or isinstance(told, Absent):
+            return told
+        return context.lengths((told,) if isinstance(told, Reading) else told)
+
+    return each(take, key.replace("_", " "))
+
+
+def slope_of(key: str) -> Measure:
+    """Return the measure of the fall of each landing, along or across the way of travel [ratio]."""
+
+    def take(context: Context, landing: Landing) -> Any:
+        reading: Reading | None = getattr(landing.slope, key) if landing.slope else None
+        return None if reading is None else (Value(reading.value, context.error.slope_u()),)
+
+    return each(take, f"slope {key}")
+
+
+def _area(context: Context, landing: Landing) -> Any:
+    if landing.area is None:
+        return None
+    side = float(landing.area.value) ** 0.5
+    u = context.error.length_u(round(side))
+    return (Value(landing.area.value, product_u(round(side), round(side), u, u)),)
+
+
+landing_area = each(_area, "area")
+
+
+def door_of(key: str) -> Measure:
+    """Return the measure of a length of the door that opens on each landing [nm]."""
+
+    def take(context: Context, landing: Landing) -> Any:
+        door: Door | Absent | None = landing.door
+        if door is None or isinstance(door, Absent):
+            return door
+        reading: Reading | None = getattr(door, key)
+        return None if reading is None else (context.length(reading),)
+
+    return each(take, f"door {key.replace('_', ' ')}")

@@ -1,0 +1,202 @@
+"""Measures of risers, treads and nosings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+
+from stairaudit.context import Context, Places
+from stairaudit.readings import Absent, Reading
+from stairaudit.samples import At, Sample, Samples, Value, absent, unmeasured
+
+
+def known(rows: tuple[Places, ...]) -> Iterator[tuple[str, Value]]:
+    """Yield the number of each row, from 1, with every value that was measured on it."""
+    for index, places in enumerate(rows):
+        for value in places:
+            if value.x is not None:
+                yield str(index + 1), value
+
+
+def gaps(rows: tuple[Places, ...], noun: str) -> tuple[str, ...]:
+    """Return the names of the rows on which a place was not measured."""
+    return tuple(f"{noun} {i + 1}" for i, row in enumerate(rows) if any(v.x is None for v in row))
+
+
+def each(rows: tuple[Places, ...] | None, noun: str) -> Samples:
+    """Return one sample for each row."""
+    if rows is None or (rows and all(v.x is None for row in rows for v in row)):
+        return (unmeasured(f"{noun}s"),)
+    return tuple([Sample(f"{noun} {i}", row) for i, row in enumerate(rows, 1)]) or (absent(f"{noun}s"),)
+
+
+def spread(rows: tuple[Places, ...] | None, noun: str) -> Samples:
+    """Return the largest minus the smallest reading of all rows."""
+    if rows is None:
+        return (unmeasured("flight", f"{noun}s"),)
+    if len(rows) < 2:
+        return (absent("flight"),)
+    read = list(known(rows))
+    missing = gaps(rows, noun)
+    if len(read) < 2:
+        return (Sample("flight", (), (), False, (f"{noun}s",) if not read else missing),)
+    values = [value.x for _, value in read]
+    u = max([value.u for _, value in read])
+    size = Value(max(values) - min(values), u)
+    parts = tuple((f"{noun} {number}", value.x) for number, value in read)
+    return (Sample("flight", (size,), parts, not missing, missing, n=len(read)),)
+
+
+def neighbours(rows: tuple[Places, ...] | None, noun: str) -> Samples:
+    """Return the difference of each two neighbouring rows, place by place."""
+    if rows is None:
+        return (unmeasured(f"{noun}s"),)
+    pairs = tuple(
+        Sample(f"{noun}s {i}-{i + 1}", tuple(_differences(a, b))) for i, (a, b) in enumerate(pairwise(rows), 1)
+    )
+    if pairs and all(value.x is None for pair in pairs for value in pair.values):
+        return (unmeasured(f"{noun}s"),)
+    return pairs or (absent(f"{noun}s"),)
+
+
+def _differences(a: Places, b: Places) -> Iterator[Value]:
+    pairs = list(zip(a, b, strict=True)) if len(a) == len(b) else [(x, y) for x in a for y in b]
+    for index, (x, y) in enumerate(pairs):
+        at = At(index, len(pairs), "across") if len(pairs) > 1 and len(a) == len(b) else None
+        if x.x is None or y.x is None:
+            yield Value(None, 0, at)
+        else:
+            yield Value(abs(x.x - y.x), (x.u * x.u + y.u * y.u) ** 0.5, at)
+
+
+def riser_height(context: Context) -> Samples:
+    """Height of each riser [nm]; of a sampled flight the tallest and the shortest."""
+    flight = context.this
+    if flight.sampled and flight.risers is None and flight.levels is None:
+        read = [(flight.tallest, 0), (flight.shortest, 1)]
+        values = tuple(context.length(item, At(i, 2, "extremes")) for item, i in read if item is not None)
+        return (Sample("risers", values, None, False, ("every riser",)),)
+    return each(context.risers, "riser")
+
+
+def riser_spread(context: Context) -> Samples:
+    """Tallest minus shortest riser [nm]."""
+    flight = context.this
+    if flight.sampled and flight.tallest is not None and flight.shortest is not None:
+        tall, short = context.length(flight.tallest), context.length(flight.shortest)
+        size = Value(tall.x - short.x, max(tall.u, short.u))
+        parts = (("tallest riser", tall.x), ("shortest riser", short.x))
+        count = flight.riser_count or 2
+        return (Sample("flight", (size,), parts, False, ("every riser",), n=max(2, count)),)
+    return spread(context.risers, "riser")
+
+
+def riser_count(context: Context) -> Samples:
+    """Number of risers."""
+    count = context.riser_count
+    return (unmeasured("flight", "risers") if count is None else Sample("flight", (Value(count),)),)
+
+
+def listed(
+    context: Context, readings: tuple[Reading | None, ...] | None, noun: str, u: Callable[[Reading], float]
+) -> Samples:
+    """Return a sample for each reading of a list, or one for the flight when a single one was given."""
+    if readings is None or all(item is None for item in readings):
+        return (unmeasured(f"{noun}s"),)
+    values = [Value(None) if item is None else Value(item.value, u(item)) for item in readings]
+    if len(values) == 1:
+        return (Sample("flight", (values[0],)),)
+    total = context.riser_count
+    return tuple(Sample(_numbered(noun, i, total), (value,)) for i, value in enumerate(values, 1))
+
+
+def _numbered(noun: str, index: int, total: int | None) -> str:
+    return "nosing top" if noun == "nosing" and index == total else f"{noun} {index}"
+
+
+def riser_face_slope(context: Context) -> Samples:
+    """Angle of the riser face from plumb [deg]."""
+    return listed(context, context.this.riser_slopes, "riser", lambda _: context.error.angle_u())
+
+
+def tread_slope(context: Context) -> Samples:
+    """Fall of each tread in its steepest direction [ratio]."""
+    return listed(context, context.this.tread_slopes, "tread", lambda _: context.error.slope_u())
+
+
+def nosing_radius(context: Context) -> Samples:
+    """Radius of round nosing edges [nm]."""
+    if context.this.nosing_edge in ("bevelled", "square"):
+        return (absent("nosings"),)
+    return _edge(context, context.this.nosing_radius)
+
+
+def nosing_bevel(context: Context) -> Samples:
+    """Bevel of bevelled nosing edges [nm]."""
+    if context.this.nosing_edge in ("round", "square"):
+        return (absent("nosings"),)
+    return _edge(context, context.this.nosing_bevel)
+
+
+def _edge(context: Context, readings: tuple[Reading | None, ...] | None) -> Samples:
+    return listed(context, readings, "nosing", lambda item: context.error.length_u(item.value))
+
+
+def nosing_rows(context: Context) -> tuple[Places, ...] | Absent | None:
+    """Return the projections, padded with gaps to one for each riser."""
+    told = context.this.nosings
+    if told is None or isinstance(told, Absent):
+        return told
+    rows = tuple(context.lengths(places, "across") for places in told)
+    return rows + ((Value(None),),) * ((context.riser_count or 0) - len(rows))
+
+
+def nosing_projection(context: Context) -> Samples:
+    """Overhang of each nosing past the riser below it [nm]; nothing where there is none."""
+    rows = nosing_rows(context)
+    if isinstance(rows, Absent):
+        return (Sample("nosings", (Value(0),)),)
+    if rows is None:
+        return (unmeasured("nosings"),)
+    total = context.riser_count
+    return tuple(Sample(_numbered("nosing", i, total), row) for i, row in enumerate(rows, 1))
+
+
+def nosing_spread(context: Context) -> Samples:
+    """Largest minus smallest projection [nm]."""
+    rows = nosing_rows(context)
+    return (absent("flight"),) if isinstance(rows, Absent) else spread(rows, "nosing")
+
+
+def flight_rise(context: Context) -> Samples:
+    """Rise of the whole flight [nm]: measured in one go, else the sum of its risers."""
+    total = context.this.total_rise
+    if total is not None:
+        return (Sample("flight", (context.length(total.value),)),)
+    rows = context.risers
+    if rows is None:
+        return (unmeasured("flight", "total rise"),)
+    read = [max(row, key=lambda v: v.x) for row in rows if all(v.x is not None for v in row)]
+    if not read:
+        return (unmeasured("flight", "total rise"),)
+    missing = gaps(rows, "riser")
+    size = Value(sum(v.x for v in read), context.error.sum_u([v.u for v in read]))
+    return (Sample("flight", (size,), None, not missing, missing, n=len(read)),)
+
+
+def tread_labelled(context: Context) -> Samples:
+    """Is a maker's label to be seen on the treads?"""
+    return answer("flight", context.this.tread_labelled, "tread labelled")
+
+
+def measured_bare(context: Context) -> Samples:
+    """Were risers and treads read on the hard surface?"""
+    over = context.this.measured_over
+    return answer("flight", None if over is None else over == "bare", "measured over")
+
+
+def answer(part: str, told: bool | None, missing: str, element: object = None) -> Samples:
+    """Return a yes or no as a sample."""
+    if told is None:
+        return (unmeasured(part, missing, element=element),)
+    return (Sample(part, (Value(told),), element),)

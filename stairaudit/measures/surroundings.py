@@ -1,0 +1,55 @@
+"""Measures of light, glass and the space under the stair."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from stairaudit.context import Context
+from stairaudit.measures.steps import answer
+from stairaudit.readings import Absent
+from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+
+Measure = Callable[[Context], Samples]
+
+
+def light_answer(key: str) -> Measure:
+    """Return the measure of a yes or no about the light on the stair."""
+
+    def measure(context: Context) -> Samples:
+        light = context.stair.lighting
+        return answer("stair", getattr(light, key) if light else None, f"lighting {key.replace('_', ' ')}")
+
+    return measure
+
+
+def light_level(context: Context) -> Samples:
+    """Light on the darkest tread [lux]."""
+    light = context.stair.lighting
+    if light is None or light.level is None:
+        return (unmeasured("stair", "lighting level"),)
+    return (Sample("stair", (Value(light.level.value),)),)
+
+
+def glazing_safety(context: Context) -> Samples:
+    """Is each pane near the stair marked as safety glazing?"""
+    panes = context.stair.glazing
+    if panes is None:
+        return (unmeasured("glazing"),)
+    if isinstance(panes, Absent) or not panes:
+        return (absent("glazing"),)
+    return tuple(
+        sample
+        for i, pane in enumerate(panes, 1)
+        for sample in answer(f"glazing {i}", pane.safety_mark, f"glazing {i} safety mark", pane)
+    )
+
+
+def under_stair_board(context: Context) -> Samples:
+    """Thickness of the board on the underside of the stair [nm]; nothing where there is none."""
+    under = context.stair.under_stair
+    board = under.board if under else None
+    if board is None:
+        return (unmeasured("stair", "under stair board"),)
+    if isinstance(board, Absent):
+        return (Sample("stair", (Value(0),)),)
+    return (Sample("stair", (context.length(board),)),)

@@ -1,0 +1,298 @@
+"""Models of the parts beside and around a flight: rails, guards, sides, landings, doors, glass, light."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, model_validator
+
+from stairaudit.fields import (
+    Answer,
+    Area,
+    DropPlaces,
+    Light,
+    Long,
+    LongPlaces,
+    Material,
+    NoneOr,
+    OpenOr,
+    Part,
+    Short,
+    Slope,
+    Small,
+    SmallPlaces,
+)
+from stairaudit.readings import Reading
+
+
+def _is_reading(raw: object) -> bool:
+    return isinstance(raw, (str, int, float, Reading)) or (isinstance(raw, dict) and "again" in raw)
+
+
+class Opening(Part):
+    """One opening in a guard or between treads: the gap by tape, a ball tried in it, or both."""
+
+    gap: Short | None = None
+    """Clear opening by tape, at its widest."""
+    ball: Short | None = None
+    """Diameter of the ball or block that was tried."""
+    passes: Answer | None = None
+    """Did the ball pass right through?"""
+    above: DropPlaces | None = None
+    """For an open riser: height of the opening above the floor or grade below it."""
+
+    @model_validator(mode="after")
+    def _ball_and_answer(self) -> Opening:
+        if (self.ball is None) != (self.passes is None):
+            raise ValueError("a ball test needs both, such as {ball: 4 in, passes: no}")
+        return self
+
+
+def _opening(raw: object) -> object:
+    return {"gap": raw} if _is_reading(raw) else raw
+
+
+def _openings(raw: object) -> object:
+    return raw if isinstance(raw, (list, tuple)) else [raw]
+
+
+OneOpening = Annotated[Opening, BeforeValidator(_opening)]
+Openings = Annotated[tuple[OneOpening | None, ...], BeforeValidator(_openings)]
+
+
+class Grip(Part):
+    """The cross-section of a handrail."""
+
+    shape: Literal["round", "not-round", "finger-recess"] | None = None
+    """round, not-round (by perimeter), or finger-recess (a wide rail with a groove on both sides)."""
+    diameter: Small | None = None
+    """Outside diameter of a round rail."""
+    perimeter: Small | None = None
+    """Once round the rail, by a strip of paper."""
+    cross_section: Small | None = None
+    """Widest measure across the section."""
+    edge_radius: Small | None = None
+    """Radius of the edges."""
+    recess_start: Small | None = None
+    """From the tallest part of the profile down to where the recess begins."""
+    recess_depth: Small | None = None
+    """Depth of the recess."""
+    recess_depth_at: Small | None = None
+    """From the widest part of the profile down to where that depth is reached."""
+    recess_height: Small | None = None
+    """How far the recess goes on at that depth."""
+    recess_end: Small | None = None
+    """From the tallest part of the profile down to where the recess ends."""
+    width: Small | None = None
+    """Width of the rail above the recess."""
+
+
+class Handrail(Part):
+    """One handrail of a flight."""
+
+    side: Literal["left", "right", "centre"] | None = None
+    """left or right as seen going up, or centre."""
+    heights: LongPlaces | None = None
+    """Plumb from the nosing line to the top of the rail, bottom to top of the flight."""
+    clearance: SmallPlaces | None = None
+    """Clear gap between rail and wall, at its least."""
+    projection: SmallPlaces | None = None
+    """From the wall or stair side to the inner face of the rail."""
+    beside_wall: Answer | None = None
+    """Is there a wall beside the rail? Taken from `sides` when left out."""
+    passing_nosings: Answer | None = None
+    """Do the nosings of a landing or of a passing flight push the rail out?"""
+    grip: Grip | None = None
+    continuous: Answer | None = None
+    """Can a hand slide over the whole flight, from above the top riser to above the lowest?"""
+    ends_returned: Answer | None = None
+    """Do both ends return to a wall, guard, floor or post?"""
+    material: Material | None = None
+    labelled: Answer | None = None
+    """Is a maker's label or listing to be seen (plastic composite)?"""
+
+
+class Guard(Part):
+    """One guard along a flight or a landing."""
+
+    side: Literal["left", "right", "end"] | None = None
+    """left or right as seen going up; end is the far side of a landing."""
+    heights: LongPlaces | None = None
+    """Top of the guard: plumb above the nosing line on a flight, above the floor on a landing."""
+    openings: Openings | None = None
+    """Widest openings, by tape or by ball."""
+    triangle: Openings | None = None
+    """The triangle of tread, riser and bottom rail: the largest ball that passes, or a ball tried."""
+    top_is_handrail: Answer | None = None
+    """Does the top of the guard also serve as the handrail?"""
+    material: Material | None = None
+    labelled: Answer | None = None
+    """Is a maker's label or listing to be seen (plastic composite)?"""
+
+
+class OpenSide(Part):
+    """A side that is no wall."""
+
+    drop: DropPlaces | None = None
+    """Greatest fall to the floor or ground within 36 in out from the edge; 0 where it is flush."""
+    guard: Literal["none"] | None = None
+    """none where this side was looked at and has no guard."""
+
+
+def _side(raw: object) -> object:
+    return {"wall": "yes"} if raw == "wall" else raw
+
+
+class Side(OpenSide):
+    """One side of a flight or landing: the word wall, or {drop: ...}."""
+
+    wall: Answer = False
+
+    @model_validator(mode="after")
+    def _wall_has_no_drop(self) -> Side:
+        if self.wall and (self.drop is not None or self.guard is not None):
+            raise ValueError("a side is a wall or has a drop, not both")
+        return self
+
+
+OneSide = Annotated[Side, BeforeValidator(_side)]
+
+
+class Sides(Part):
+    """Left and right as seen going up."""
+
+    left: OneSide | None = None
+    right: OneSide | None = None
+
+
+class LandingSides(Sides):
+    """Left and right as seen going up, and the far side of the landing."""
+
+    end: OneSide | None = None
+
+
+class Slopes(Part):
+    """How much a floor is out of level, along the way of travel and across it."""
+
+    along: Slope | None = None
+    across: Slope | None = None
+
+
+def _slopes(raw: object) -> object:
+    return {"along": raw, "across": raw} if _is_reading(raw) else raw
+
+
+class Door(Part):
+    """A door that opens on a landing."""
+
+    kind: Literal["required-egress", "exterior", "interior"] | None = None
+    """required-egress is the one door the code asks for as the way out."""
+    swings_over_stair: Answer | None = None
+    """Does the leaf swing over the steps? Screen and storm doors do not count."""
+    width: Long | None = None
+    threshold_drop: Small | None = None
+    """From the top of the threshold down to the landing or floor."""
+
+
+class Landing(Part):
+    """A landing or floor at the top, at the bottom or between flights."""
+
+    present: Answer = True
+    depth: LongPlaces | None = None
+    """In the direction of travel."""
+    width: LongPlaces | None = None
+    """Square to travel."""
+    shape: Literal["rectangular", "other"] | None = None
+    """rectangular when left out."""
+    walkline_depth: Long | None = None
+    """For another shape: depth along the walkline."""
+    area: Area | None = None
+    """For another shape: area, such as 1018 sq in."""
+    surface: str | None = None
+    slope: Annotated[Slopes | None, BeforeValidator(_slopes)] = None
+    """{along: 1/4 in per ft, across: 0.5 deg}, or one figure, the steepest in any direction."""
+    must_drain: Answer | None = None
+    """Is drainage asked for here?"""
+    headroom: OpenOr[LongPlaces] | None = None
+    """Plumb above the floor; open when nothing is above."""
+    sides: LandingSides | None = None
+    guards: NoneOr[tuple[Guard, ...]] | None = None
+    """The guards of this landing, or none."""
+    door: NoneOr[Door] | None = None
+    """The door that opens here, or none."""
+    small_balcony: Answer | None = None
+    """An outside balcony under 60 sq ft reached only from one door."""
+
+
+def _landing(raw: object) -> object:
+    return {"present": "no"} if raw == "none" else raw
+
+
+OneLanding = Annotated[Landing, BeforeValidator(_landing)]
+
+
+class Landings(Part):
+    """The landings of one flight."""
+
+    top: OneLanding | None = None
+    bottom: OneLanding | None = None
+    middle: tuple[OneLanding, ...] | None = None
+    """Landings between, bottom to top."""
+
+
+class Lighting(Part):
+    """Light on the stair."""
+
+    treads_lit: Answer | None = None
+    """Is there electric light on every tread and landing?"""
+    level: Light | None = None
+    """On the darkest tread, such as 1 footcandle or 11 lux."""
+    switch_each_level: Answer | None = None
+    automatic: Answer | None = None
+    """Is the light remote, central or automatic?"""
+    top_landing: Answer | None = None
+    """Is there a light at the top landing?"""
+    bottom_landing: Answer | None = None
+    """Is there a light at the bottom landing?"""
+
+
+class Glazing(Part):
+    """One pane of glass beside a flight or near its foot."""
+
+    place: Literal["flight", "bottom-landing"] | None = None
+    height: LongPlaces | None = None
+    """From the walking surface up to the bottom edge of the exposed glass."""
+    distance: DropPlaces | None = None
+    """Level distance from the walking surface, or from the bottom nosing, to the glass."""
+    safety_mark: Answer | None = None
+    """Is the mark of safety glazing etched in a corner?"""
+    protected: Answer | None = None
+    """Is there a rail or guard in front?"""
+
+
+class UnderStair(Part):
+    """The space under the stair."""
+
+    enclosed: Answer | None = None
+    """Is the space enclosed and reached by a door or panel?"""
+    board: NoneOr[Small] | None = None
+    """Thickness of the gypsum board on the underside, or none."""
+
+
+SEEN = Literal["seen", "not-seen", "could-not-look"]
+
+
+class Condition(Part):
+    """What was looked for: seen, not-seen or could-not-look. Left out means nobody was asked."""
+
+    rot: SEEN | None = None
+    split_at_notch: SEEN | None = None
+    loose_tread: SEEN | None = None
+    loose_handrail: SEEN | None = None
+    nails_withdrawing: SEEN | None = None
+    top_bearing_loose: SEEN | None = None
+    heel_on_soil: SEEN | None = None
+    foot_not_anchored: SEEN | None = None
+    post_fixing_loose: SEEN | None = None
+    unsealed_cuts: SEEN | None = None
+    temporary_fixings: SEEN | None = None

@@ -1,0 +1,141 @@
+"""The shape of a rule set file: its head and its rules as they are written."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+
+FORMAT = 1
+
+Level = Literal["limit", "advice"]
+Hazard = Literal["trip", "fall", "head", "grip", "entrapment", "visibility", "structure", "other"]
+Provenance = Literal["seen", "secondary", "memory"]
+RELATIONS = ("at-most", "at-least", "less-than", "more-than", "between", "equals")
+
+
+def _format(raw: object) -> int:
+    if str(raw) == str(FORMAT):
+        return FORMAT
+    if str(raw).isdigit() and int(str(raw)) > FORMAT:
+        raise ValueError(f"format {raw} is newer than format {FORMAT}, which is all that this stairaudit reads")
+    raise ValueError(f"{str(raw)!r} is no format; write format: {FORMAT}")
+
+
+def _date(raw: object) -> object:
+    if raw is None or isinstance(raw, datetime.date):
+        return raw
+    try:
+        return datetime.date.fromisoformat(str(raw))
+    except ValueError:
+        raise ValueError(f"{str(raw)!r} is no date; write it as 2026-04-18") from None
+
+
+def _text(raw: object) -> object:
+    return "" if raw is None else raw
+
+
+def _listed(raw: object) -> object:
+    return raw if isinstance(raw, (list, tuple)) else [raw]
+
+
+Words = Annotated[str, BeforeValidator(_text), StringConstraints(max_length=4000)]
+RuleId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9.-]{0,79}$")]
+Texts = Annotated[tuple[Words, ...], BeforeValidator(_listed)]
+Conditions = dict[str, Any]
+Unless = Annotated[tuple[Conditions, ...], BeforeValidator(_listed)]
+
+
+class _Written(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+
+
+class RuleText(_Written):
+    """One rule as it is written."""
+
+    id: RuleId
+    """Never used again for another rule."""
+    clause: Words
+    """The document's own number as printed, without the document's name."""
+    title: Words
+    measure: Words
+    """What is measured: a name from `stairaudit rulesets measures`."""
+    limit: dict[str, Any]
+    """One of at-most, at-least, less-than, more-than, between, equals with its figure."""
+    when: Conditions | None = None
+    """Conditions that must all hold: names from `stairaudit rulesets conditions`."""
+    unless: Unless | None = None
+    """A group of conditions, or a list of groups: one that wholly holds excuses the rule."""
+    level: Level = "limit"
+    hazard: Hazard = "other"
+    why: Words = ""
+    how_to_measure: Words = ""
+    advice: Words = ""
+    known_limits: Words = ""
+    provenance: Provenance
+    """seen: read in the text itself; secondary: quoted elsewhere; memory: nothing read."""
+    read_in: Texts = ()
+    """The editions or texts in which it was read."""
+    source: Words = ""
+
+
+class RulePatch(_Written):
+    """What a replaced rule changes: its id and any of a rule's keys."""
+
+    id: RuleId
+    clause: Words | None = None
+    title: Words | None = None
+    measure: Words | None = None
+    limit: dict[str, Any] | None = None
+    when: Conditions | None = None
+    unless: Unless | None = None
+    level: Level | None = None
+    hazard: Hazard | None = None
+    why: Words | None = None
+    how_to_measure: Words | None = None
+    advice: Words | None = None
+    known_limits: Words | None = None
+    provenance: Provenance | None = None
+    read_in: Texts | None = None
+    source: Words | None = None
+
+
+class NewNumber(_Written):
+    """The number of an inherited rule in this edition, and how it is known."""
+
+    clause: Words
+    provenance: Provenance
+
+
+class AppliesTo(_Written):
+    """Which stairs a rule set is for."""
+
+    use: tuple[Literal["one-dwelling", "shared-dwelling", "workplace", "public"], ...] | None = None
+
+
+class RulesetText(_Written):
+    """A rule set as it is written."""
+
+    format: Annotated[int, BeforeValidator(_format)]
+    id: RuleId
+    title: Words
+    document: Words = ""
+    edition: Words = ""
+    publisher: Words = ""
+    place: Words = ""
+    applies_to: AppliesTo | None = None
+    licence: Words = ""
+    extends: Words | None = None
+    """The id, or a path relative to this file, of the set that this one amends."""
+    reviewed: Annotated[datetime.date | None, BeforeValidator(_date)] = None
+    status: Literal["published", "provisional"] = "published"
+    notes: Texts = ()
+    rules: tuple[RuleText, ...] = ()
+    drop: tuple[RuleId, ...] = ()
+    """Ids of inherited rules that this set leaves out."""
+    replace: tuple[RulePatch, ...] = ()
+    """Inherited rules with other keys; a limit is replaced as a whole."""
+    add: tuple[RuleText, ...] = ()
+    clauses: dict[str, NewNumber] = Field(default_factory=dict)
+    """New numbers of inherited rules: {rule-id: {clause: R318.7.5.1, provenance: seen}}."""

@@ -1,0 +1,72 @@
+"""A rule set ready to be used: every limit read, every measure and condition known."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+from typing import Any
+
+from stairaudit.decision import Relation
+from stairaudit.gates import Expected
+from stairaudit.measures import Measure
+from stairaudit.rulefile import Hazard, Level, Provenance
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A relation with its figure, its two figures, or the measure whose reading it is; `printed` as written."""
+
+    relation: Relation
+    low: Any = None
+    high: Any = None
+    measure: str | None = None
+    printed: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Rule:
+    """One clause: what is measured, against what, when, and how far the figure can be trusted."""
+
+    id: str
+    clause: str
+    title: str
+    measure: Measure
+    limit: Limit
+    when: tuple[Expected, ...]
+    unless: tuple[tuple[Expected, ...], ...]
+    level: Level
+    hazard: Hazard
+    why: str
+    how_to_measure: str
+    advice: str
+    known_limits: str
+    provenance: Provenance
+    read_in: tuple[str, ...]
+    source: str
+    document: str
+    edition: str
+    replaced: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ruleset:
+    """A resolved rule set."""
+
+    id: str
+    title: str
+    document: str
+    edition: str
+    publisher: str
+    place: str
+    uses: tuple[str, ...]
+    licence: str
+    reviewed: datetime.date | None
+    status: str
+    notes: tuple[str, ...]
+    rules: tuple[Rule, ...]
+    digest: str
+    shipped: bool
+
+    def rule(self, rule_id: str) -> Rule | None:
+        """Return the rule of an id."""
+        return next((rule for rule in self.rules if rule.id == rule_id), None)

@@ -1,0 +1,214 @@
+"""Frozen models of a survey: what was measured and how finely it was read. No limits, no arithmetic."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator
+
+from stairaudit.fields import (
+    Angle,
+    AnglePlaces,
+    Answer,
+    Id,
+    LongOrZero,
+    LongPlaces,
+    Material,
+    Name,
+    NoneOr,
+    OpenOr,
+    Part,
+    Risers,
+    Short,
+    ShortPlaces,
+    SlopePlaces,
+    Small,
+    SmallPlaces,
+    Text,
+)
+from stairaudit.parts import (
+    Condition,
+    Glazing,
+    Guard,
+    Handrail,
+    Landings,
+    Lighting,
+    Openings,
+    Sides,
+    UnderStair,
+)
+
+FORMAT = 1
+
+Form = Literal["straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread"]
+Setting = Literal["indoor", "outdoor", "garage"]
+Use = Literal["one-dwelling", "shared-dwelling", "workplace", "public"]
+Serves = Literal["building", "porch", "deck", "garden", "attic-storage", "crawl-space"]
+
+
+def _date(raw: object) -> object:
+    if isinstance(raw, datetime.date):
+        return raw
+    try:
+        return datetime.date.fromisoformat(str(raw))
+    except ValueError:
+        raise ValueError(f"{str(raw)!r} is no date; write it as 2026-04-18") from None
+
+
+def _format(raw: object) -> int:
+    if str(raw) == str(FORMAT):
+        return FORMAT
+    if str(raw).isdigit() and int(str(raw)) > FORMAT:
+        raise ValueError(
+            f"format {raw} is newer than this stairaudit, which reads format {FORMAT}; a newer one is needed"
+        )
+    raise ValueError(f"{str(raw)!r} is no format; write format: {FORMAT}")
+
+
+def _years(raw: object) -> str:
+    text = str(raw)
+    match = re.fullmatch(r"(\d{4})(?:-(\d{4}))?", text)
+    if text != "unknown" and not match:
+        raise ValueError(f"{text!r} is no year; write 1994, 1990-1996 or unknown")
+    if match and match[2] and match[2] < match[1]:
+        raise ValueError(f"{text!r} runs backwards; write the earlier year first")
+    return text
+
+
+Date = Annotated[datetime.date, BeforeValidator(_date)]
+Years = Annotated[str, BeforeValidator(_years)]
+
+
+class TotalRise(Part):
+    """From the lower floor to the upper floor, measured in one go."""
+
+    value: LongOrZero
+    at: Literal["last-step", "edge", "other"] | None = None
+    """Where it was taken: plumb at the last step, at the edge of the upper floor, or elsewhere."""
+
+
+def _total(raw: object) -> object:
+    return raw if isinstance(raw, dict) and "again" not in raw else {"value": raw}
+
+
+class Flight(Part):
+    """One flight of steps between two floors or landings."""
+
+    id: Id
+    form: Form | None = None
+    """straight when left out."""
+    total_rise: Annotated[TotalRise, BeforeValidator(_total)] | None = None
+    risers: tuple[ShortPlaces, ...] | None = None
+    """Bottom to top: floor to tread, tread to tread, tread to floor. A list inside is places across."""
+    levels: tuple[LongOrZero | None, ...] | None = None
+    """In place of risers: heights of floor, treads and floor above one datum, bottom to top."""
+    riser_count: Risers | None = None
+    sampled: Answer | None = None
+    """yes when only the tallest and the shortest riser were read."""
+    tallest: Short | None = None
+    shortest: Short | None = None
+    treads: tuple[ShortPlaces, ...] | None = None
+    """Bottom to top, nosing to nosing, horizontal."""
+    top_tread: Literal["level-with-landing", "one-rise-below"] | None = None
+    """one-rise-below when left out."""
+    nosings: NoneOr[tuple[SmallPlaces, ...]] | None = None
+    """Projection, bottom to top, the last at the upper landing's edge; none when there are none."""
+    nosing_edge: Literal["round", "bevelled", "square"] | None = None
+    nosing_radius: SmallPlaces | None = None
+    """One reading, or a list bottom to top."""
+    nosing_bevel: SmallPlaces | None = None
+    """One reading, or a list bottom to top."""
+    riser_form: Literal["closed", "open"] | None = None
+    riser_openings: Openings | None = None
+    """Open risers, bottom to top: the gap or a ball, and how high the opening is above what lies below."""
+    riser_slopes: AnglePlaces | None = None
+    """Angle of the riser face from plumb: one reading, or a list bottom to top."""
+    tread_slopes: SlopePlaces | None = None
+    """How much each tread is out of level, in its steepest direction: one reading, or a list."""
+    tread_material: Material | None = None
+    tread_labelled: Answer | None = None
+    """Is a maker's label or listing to be seen on the treads (plastic composite)?"""
+    measured_over: Literal["bare", "carpet"] | None = None
+    """What the tape stood on."""
+    width: LongPlaces | None = None
+    """Clear width above the handrail, at its least."""
+    width_at_rail: LongPlaces | None = None
+    """Clear width at and below the handrail, at its least."""
+    headroom: OpenOr[LongPlaces] | None = None
+    """Plumb above the nosing line; open when nothing is above."""
+    opening_edge: NoneOr[Small] | None = None
+    """How far the edge of the floor opening stands in over the side of the flight, or none."""
+    sides: Sides | None = None
+    handrails: NoneOr[tuple[Handrail, ...]] | None = None
+    """The handrails, or none."""
+    guards: NoneOr[tuple[Guard, ...]] | None = None
+    """The guards along the flight, or none."""
+    landings: Landings | None = None
+    notes: Text | None = None
+
+
+class Stair(Part):
+    """One stair: its flights, what it serves, and what was seen of its condition."""
+
+    id: Id
+    name: Name | None = None
+    setting: Setting | None = None
+    use: Use | None = None
+    built: Years | None = None
+    """Year, range 1990-1996, or unknown."""
+    altered: Years | None = None
+    serves: Serves | None = None
+    """What the stair is part of or leads to; building when left out."""
+    bulkhead: Answer | None = None
+    """Is it a stair under a bulkhead door, from a basement to the ground? no when left out."""
+    bulkhead_height: LongPlaces | None = None
+    """From the basement floor to the ground beside a bulkhead stair."""
+    required_egress: Answer | None = None
+    """Is it part of the required way out?"""
+    leads_to_basement: Answer | None = None
+    """Does an outside stair lead from the ground down to a basement?"""
+    flights: tuple[Flight, ...]
+    lighting: Lighting | None = None
+    glazing: NoneOr[tuple[Glazing, ...]] | None = None
+    """Glass near the stair, or none."""
+    under_stair: UnderStair | None = None
+    condition: Condition | None = None
+    notes: Text | None = None
+
+
+class Authority(Part):
+    """What the local authority was asked, and who answered."""
+
+    place: Name | None = None
+    edition: Name | None = None
+    told_by: Name | None = None
+    date: Date | None = None
+
+
+class InstrumentsUsed(Part):
+    """Smallest division read on each instrument."""
+
+    tape: Small | None = None
+    level: Angle | None = None
+
+
+class Survey(Part):
+    """One visit: who measured what, where, when and with what."""
+
+    format: Annotated[int, BeforeValidator(_format)]
+    """1, the only format so far."""
+    site: Name | None = None
+    date: Date | None = None
+    surveyor: Name | None = None
+    units: Literal["in", "mm", "cm", "ft"] | None = None
+    """The unit of every bare number in this file."""
+    purpose: Literal["as-found", "repair", "replace", "new"] | None = None
+    tenure: Literal["owner", "rented"] | None = None
+    authority: Authority | None = None
+    rulesets: tuple[Name, ...] | None = None
+    """Rule sets to check against; the command line may name others."""
+    instruments: InstrumentsUsed | None = None
+    stairs: tuple[Stair, ...]
+    notes: Text | None = None

@@ -1,0 +1,114 @@
+"""Equal findings put together into one row for people."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from itertools import groupby
+from typing import NamedTuple
+
+from stairaudit.findings import Finding
+from stairaudit.lengths import Unit
+from stairaudit.words.figures import limit_of, margin_words, reading_of, shown
+from stairaudit.words.notes import SIGNS, listed, notes_of, word_of
+
+
+class Row(NamedTuple):
+    """One line of a document: equal findings of one rule, every figure as text."""
+
+    stair: str
+    flight: str | None
+    part: str
+    title: str
+    clause: str
+    rule: str
+    outcome: str
+    close: bool
+    level: str
+    sign: str
+    word: str
+    reading: str
+    limit: str
+    margin: str
+    notes: tuple[str, ...]
+    missing: tuple[str, ...]
+    why: str
+    how_to_measure: str
+    advice: str
+    hazard: str
+    provenance: str
+    size: int
+
+
+def _key(finding: Finding) -> tuple[object, ...]:
+    return (finding.stair, finding.flight, finding.rule.id, finding.outcome, finding.close, finding.limit)
+
+
+def _parts(findings: list[Finding], total: int) -> str:
+    names = [finding.part for finding in findings]
+    if len(names) == 1:
+        return names[0]
+    kinds = {re.sub(r"s? [\w-]+$", "", name) for name in names}
+    if len(kinds) == 1 and len(names) == total:
+        return f"all {total} {kinds.pop()}s"
+    if len(kinds) == 1 and len(names) > 3:
+        return f"{len(names)} of {total} {kinds.pop()}s"
+    return listed(tuple(names))
+
+
+def _readings(findings: list[Finding], unit: Unit) -> str:
+    kind = findings[0].rule.measure.kind
+    values = [finding.value for finding in findings]
+    texts = list(dict.fromkeys(reading_of(finding, unit) or "" for finding in findings))
+    if len(texts) == 1:
+        return texts[0]
+    if any(finding.ball for finding in findings) or any(isinstance(v, (bool, type(None))) for v in values):
+        return "; ".join(text for text in texts if text)
+    return f"{shown(kind, min(values), unit)} to {shown(kind, max(values), unit)}"
+
+
+def _margin(findings: list[Finding], unit: Unit) -> str:
+    margins = [(finding.margin, finding) for finding in findings if finding.margin is not None]
+    if not margins:
+        return ""
+    text = margin_words(min(margins, key=lambda pair: pair[0])[1], unit)
+    return f"{text} at the worst" if text and len({margin for margin, _ in margins}) > 1 else text
+
+
+def _notes(findings: list[Finding], unit: Unit) -> tuple[str, ...]:
+    notes: dict[str, None] = {}
+    for finding in findings:
+        for note in notes_of(finding, unit):
+            if len(findings) == 1 or not note.startswith(("Missing:", "Worst at:")):
+                notes[note] = None
+    return tuple(notes)
+
+
+def _row(findings: list[Finding], total: int, unit: Unit) -> Row:
+    first = findings[0]
+    rule = first.rule
+    missing = tuple(dict.fromkeys(name for finding in findings for name in finding.missing))
+    return Row(
+        first.stair, first.flight, _parts(findings, total), rule.title, rule.clause, rule.id,
+        first.outcome.value, first.close, rule.level, SIGNS[first.outcome], word_of(first),
+        _readings(findings, unit), limit_of(first.limit, rule.measure.kind, unit), _margin(findings, unit),
+        _notes(findings, unit), missing, rule.why, rule.how_to_measure, rule.advice, rule.hazard,
+        rule.provenance, len(findings),
+    )  # fmt: skip
+
+
+def rows_of(findings: Iterable[Finding], unit: Unit) -> list[Row]:
+    """Return one row for each rule, outcome and limit, in the order in which they were found."""
+    listed_findings = list(findings)
+    totals: dict[tuple[object, ...], int] = {}
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in listed_findings:
+        rule = (finding.stair, finding.flight, finding.rule.id)
+        totals[rule] = totals.get(rule, 0) + 1
+        groups.setdefault(_key(finding), []).append(finding)
+    return [_row(group, totals[key[:3]], unit) for key, group in groups.items()]
+
+
+def by_stair(rows: Iterable[Row]) -> list[tuple[str, list[Row]]]:
+    """Return the rows of each stair together."""
+    return [(name, list(group)) for name, group in groupby(rows, key=lambda row: row.stair)]

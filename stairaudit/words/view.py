@@ -1,0 +1,236 @@
+"""An audit as a document: titles, sections and rows, every word in place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from stairaudit.decision import Outcome
+from stairaudit.findings import Audit, Finding
+from stairaudit.lengths import Unit
+from stairaudit.survey import Survey
+from stairaudit.words.figures import unit_of
+from stairaudit.words.notes import listed
+from stairaudit.words.pictures import Picture, picture_of
+from stairaudit.words.rows import Row, rows_of
+from stairaudit.words.standing import STATEMENT, STRENGTH, cautions_of, method_of, office_of, provenance_of
+
+
+class Fact(NamedTuple):
+    """One line of the head of a document."""
+
+    label: str
+    value: str
+
+
+class Section(NamedTuple):
+    """Rows of one outcome under one heading."""
+
+    key: str
+    title: str
+    intro: str
+    rows: tuple[Row, ...]
+
+
+class AuditView(NamedTuple):
+    """One survey against one rule set, in words."""
+
+    ruleset: str
+    title: str
+    edition: str
+    digest: str
+    applies: bool
+    reason: str
+    headline: str
+    counts: tuple[Fact, ...]
+    sections: tuple[Section, ...]
+    provenance: tuple[str, ...]
+    remarks: tuple[str, ...]
+
+
+class SurveyView(NamedTuple):
+    """One survey with all its audits."""
+
+    file: str
+    title: str
+    facts: tuple[Fact, ...]
+    seen: tuple[str, ...]
+    looked: tuple[str, ...]
+    audits: tuple[AuditView, ...]
+    pictures: tuple[Picture, ...]
+    method: tuple[str, ...]
+    office: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
+class ReportView(NamedTuple):
+    """Everything that a document holds."""
+
+    title: str
+    date: str
+    version: str
+    statement: str
+    surveys: tuple[SurveyView, ...]
+
+
+class Audited(NamedTuple):
+    """One survey by its file name, with its audits."""
+
+    file: str
+    survey: Survey
+    audits: tuple[Audit, ...]
+
+
+HEADINGS = {
+    "outside": ("Outside the published figure", "Each of these readings lies outside the figure named."),
+    "close": ("Within, but too close to call", "Measure these again: a second reading could change the result."),
+    "unmeasured": ("Not measured", "A missing reading is never a pass."),
+    "advice": ("Advice", "Rules of thumb, no limits; they count apart."),
+    "within": ("Within the published figure", ""),
+    "not-applicable": ("Does not apply here", ""),
+}
+
+
+def _section_of(row: Row) -> str:
+    if row.level == "advice" and row.outcome == "warn":
+        return "advice"
+    if row.outcome == "warn":
+        return "outside"
+    if row.outcome == "pass":
+        return "close" if row.close else "within"
+    return row.outcome
+
+
+def _sections(rows: Sequence[Row]) -> Iterator[Section]:
+    for key, (title, intro) in HEADINGS.items():
+        mine = tuple(row for row in rows if _section_of(row) == key)
+        if mine:
+            yield Section(key, title, intro, mine)
+
+
+def readings_of(findings: Iterable[Finding]) -> tuple[int, int]:
+    """Return how many readings lie within every figure they were set beside, and how many outside one."""
+    worst: dict[tuple[object, ...], tuple[int, int]] = {}
+    for finding in findings:
+        measure = finding.rule.measure
+        if measure.derived or measure.kind == "yes-no" or finding.outcome not in (Outcome.PASS, Outcome.WARN):
+            continue
+        key = (finding.stair, finding.flight, finding.part, measure.name)
+        seen = worst.get(key, (0, 0))
+        worst[key] = (max(seen[0], finding.readings), max(seen[1], finding.outside))
+    outside = sum(out for _, out in worst.values())
+    return sum(number for number, _ in worst.values()) - outside, outside
+
+
+def _plural(count: int, noun: str) -> str:
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
+def _unmeasured(findings: Iterable[Finding]) -> int:
+    open_findings = (f for f in findings if f.outcome is Outcome.UNMEASURED)
+    return len({(f.stair, f.flight, f.rule.id) for f in open_findings})
+
+
+def headline_of(audit: Audit) -> str:
+    """Return the result of an audit in one line."""
+    within, outside = readings_of(audit.findings)
+    close = sum(finding.close for finding in audit.findings)
+    parts = [f"{_plural(within, 'reading')} within"]
+    if outside:
+        parts.append(f"{outside} outside")
+    if close:
+        parts.append(f"{close} close")
+    open_checks = _unmeasured(audit.findings)
+    parts.append(f"{_plural(open_checks, 'check')} not measured")
+    parts.append(STRENGTH)
+    return ", ".join(parts)
+
+
+def summary_of(audit: Audit) -> dict[str, int]:
+    """Return how many findings have each outcome; advice is counted apart."""
+    limits = [finding for finding in audit.findings if finding.rule.level == "limit"]
+    summary = {outcome.value: sum(f.outcome is outcome for f in limits) for outcome in Outcome}
+    summary["close"] = sum(finding.close for finding in limits)
+    summary["advice"] = sum(f.rule.level == "advice" and f.outcome is Outcome.WARN for f in audit.findings)
+    return summary
+
+
+def reason_of(audit: Audit) -> str | None:
+    """Return which stairs the rule set is not for, None when it is for all."""
+    if not audit.skipped:
+        return None
+    stairs = listed(tuple(f"'{stair}' ({use})" for stair, use in audit.skipped))
+    return f"this rule set is for {listed(audit.ruleset.uses)}; not for stair {stairs}"
+
+
+def _remarks(audit: Audit) -> Iterator[str]:
+    for note in audit.notes:
+        form = note.kind.removeprefix("form-").replace("-", " ")
+        yield (
+            f"Flight '{note.flight}' of stair '{note.stair}' is recorded as {form}: only what holds for that form "
+            "was checked, and its treads at the walkline were not."
+        )
+
+
+def _audit_view(audit: Audit, unit: Unit) -> AuditView:
+    ruleset = audit.ruleset
+    rows = rows_of(audit.findings, unit)
+    counts = tuple(Fact(name, str(number)) for name, number in summary_of(audit).items())
+    edition = " ".join(filter(None, (ruleset.document, ruleset.edition)))
+    return AuditView(
+        ruleset.id, ruleset.title, edition, ruleset.digest, audit.applies, reason_of(audit) or "",
+        headline_of(audit), counts, tuple(_sections(rows)), tuple(provenance_of(audit)), tuple(_remarks(audit)),
+    )  # fmt: skip
+
+
+def _facts(survey: Survey, unit: Unit) -> Iterator[Fact]:
+    if survey.site:
+        yield Fact("Site", survey.site)
+    if survey.date:
+        yield Fact("Measured on", survey.date.isoformat())
+    if survey.surveyor:
+        yield Fact("Measured by", survey.surveyor)
+    if survey.purpose:
+        yield Fact("Purpose", survey.purpose.replace("-", " "))
+    told = survey.authority
+    if told:
+        words = ", ".join(
+            filter(None, (told.place, told.edition, told.told_by, told.date.isoformat() if told.date else None))
+        )
+        yield Fact("Told by the authority", words)
+    yield Fact("Shown in", {"in": "inches", "ft": "feet and inches", "mm": "millimetres", "cm": "centimetres"}[unit])
+
+
+CONDITION = {"seen": "seen", "could-not-look": "could not be looked at", "not-seen": "looked for, not seen"}
+
+
+def _condition(audited: Audited) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    seen: list[str] = []
+    looked: list[str] = []
+    for item in audited.audits[0].seen if audited.audits else ():
+        words = f"{item.item.replace('_', ' ')} ({item.stair}): {CONDITION[item.state]}"
+        (seen if item.state == "seen" else looked).append(words)
+    return tuple(seen), tuple(looked)
+
+
+def survey_view(audited: Audited) -> SurveyView:
+    """Return one survey with its audits in words."""
+    survey, audits = audited.survey, audited.audits
+    unit = unit_of(survey)
+    seen, looked = _condition(audited)
+    decision = audits[0].decision if audits else "simple"
+    names = listed(tuple(stair.name or stair.id for stair in survey.stairs))
+    pictures = (picture_of(audits[0], s, f, unit) for s in survey.stairs for f in s.flights) if audits else ()
+    return SurveyView(
+        audited.file, names, tuple(_facts(survey, unit)), seen, looked,
+        tuple(_audit_view(audit, unit) for audit in audits),
+        tuple(picture for picture in pictures if picture is not None),
+        tuple(method_of(survey, decision, unit)), tuple(office_of(survey)), tuple(cautions_of(survey)),
+    )  # fmt: skip
+
+
+def report_view(audited: Sequence[Audited], date: str, version: str) -> ReportView:
+    """Return everything that a document about some surveys holds."""
+    views = tuple(survey_view(item) for item in audited)
+    title = views[0].title if len(views) == 1 else f"{len(views)} surveys"
+    return ReportView(f"Stair check: {title}", date, version, STATEMENT, views)
