@@ -1,0 +1,133 @@
+"""YAML text to plain data with marks, by one pass over parser events: nothing is built by tag or expanded."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+from stairaudit.documents import Builder, Document
+from stairaudit.errors import InputError, Mark
+
+if TYPE_CHECKING:
+    from yaml.events import Event
+
+_NOTHING = ("", "~", "null", "Null", "NULL")
+_PAIR = re.compile("[\ud800-\udbff][\udc00-\udfff]")
+_SURROGATE = re.compile("[\ud800-\udfff]")
+_INCH_IN_QUOTES = re.compile(r""":\s*"[^"]*[0-9]"\s*"|[\[,{]\s*"[^"]*[0-9]"\s*\"""")
+_START = re.compile(r"(?:[:\-\[,{]\s+|[\[,{])([@%`&*!|>])")
+
+
+def loader() -> Any:
+    """Return the parser built on libyaml where there is one, else the plain one."""
+    import yaml
+
+    return getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+def _mark(event: Any) -> Mark:
+    return Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+
+
+def _slip(line: str) -> tuple[str, str]:
+    """Return what is usually wrong with a line that the parser refuses."""
+    if "\t" in line[: len(line) - len(line.lstrip())]:
+        return "a tab stands at the start of this line", "indent with spaces"
+    if _INCH_IN_QUOTES.search(line):
+        return (
+            "a value in double quotes contains an inch mark",
+            "leave the quotes off, or write in for the inch mark",
+        )
+    start = _START.search(line)
+    if start:
+        return f"a value starts with {start[1]}", "put the value in single quotes"
+    if re.search(r":\s+-\s", line):
+        return "a dash follows a colon on one line", "put each list entry on a line of its own, or use [ ]"
+    if line.count(": ") > 1 or re.search(r": .*:\s*$", line):
+        return "a second colon stands in this line", "put the value in single quotes"
+    if line.count('"') % 2:
+        return "a double quote is not closed", "close it, or write in for the inch mark"
+    return "this line cannot be read as YAML", "look at the indentation, the colons and the brackets here and above"
+
+
+def _refused(build: Builder, text: str, error: Any) -> InputError:
+    """Return the error for what the parser refuses, in words of our own and at the line that is at fault."""
+    lines = text.splitlines() or [""]
+    mark = error.problem_mark or error.context_mark
+    number = min(mark.line, len(lines) - 1) if mark else 0
+    context = error.context_mark
+    candidates = [number] + ([context.line] if context and context.line < len(lines) else []) + [number - 1]
+    for index in (i for i in candidates if i >= 0):
+        found, wanted = _slip(lines[index])
+        if not found.startswith("this line"):
+            column = mark.column + 1 if mark and index == mark.line else 1
+            return build.refuse(Mark(index + 1, column), found, wanted)
+    found, wanted = _slip("")
+    return build.refuse(Mark(number + 1, (mark.column + 1) if mark else 1), found, wanted)
+
+
+def _whole(value: str, build: Builder, mark: Mark) -> str:
+    """Join \\u pairs, as JSON text in a YAML file has them; a half is refused."""
+    if not _SURROGATE.search(value):
+        return value
+    joined = _PAIR.sub(lambda pair: pair[0].encode("utf-16", "surrogatepass").decode("utf-16"), value)
+    if _SURROGATE.search(joined):
+        found = "half of a \\u pair stands in this text"
+        raise build.refuse(mark, found, "write both halves, or the character itself")
+    return joined
+
+
+def _scalar(build: Builder, event: Any, mark: Mark) -> None:
+    plain = not event.style
+    if build.wants_key:
+        if plain and event.value == "<<":
+            raise build.refuse(mark, "<< merges are not read here", "write the keys out")
+        build.key(_whole(event.value, build, mark), mark)
+        return
+    value = None if plain and event.value in _NOTHING else _whole(event.value, build, mark)
+    build.value(value, mark)
+
+
+def _plain_only(build: Builder, event: Any, mark: Mark) -> None:
+    if getattr(event, "anchor", None):
+        found = "& and * (anchors and aliases) are not read here"
+        raise build.refuse(mark, found, "put the text in single quotes if it is meant as text")
+    if getattr(event, "tag", None):
+        found = f"tags ({event.tag}) are not read here"
+        raise build.refuse(mark, found, "put the text in single quotes if it is meant as text")
+
+
+def _take(build: Builder, event: Event) -> None:
+    import yaml
+
+    mark = _mark(event)
+    _plain_only(build, event, mark)
+    if isinstance(event, yaml.ScalarEvent):
+        _scalar(build, event, mark)
+    elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
+        if build.wants_key:
+            raise build.refuse(mark, "a list or group stands where a key is needed", "a key is plain text")
+        build.open({} if isinstance(event, yaml.MappingStartEvent) else [], mark)
+    elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
+        build.close()
+
+
+def read_yaml(text: str, file: str) -> Document:
+    """Return the document in a YAML text; raises InputError with line and column."""
+    import yaml
+
+    build = Builder(file)
+    documents = 0
+    try:
+        for event in yaml.parse(text, Loader=loader()):
+            if isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    raise build.refuse(_mark(event), "a second document begins here", "keep one in a file")
+            else:
+                _take(build, event)
+    except yaml.MarkedYAMLError as error:
+        raise _refused(build, text, error) from None
+    except (yaml.YAMLError, ValueError, OverflowError, RecursionError, UnicodeError):
+        raise build.refuse(Mark(1, 1), "this text cannot be read as YAML") from None
+    return build.document()
