@@ -93,6 +93,7 @@ def _all(checks: Sequence[Check], context: Context, element: Any) -> Gate:
     """Return whether all hold; one that does not hold settles it, whatever is unknown beside it."""
     assumed: list[str] = []
     missing: list[str] = []
+    applies: bool | None = True
     for check in checks:
         holds = check.test(context, element)
         told = _assumed(check, context, element) if check.condition.default else None
@@ -101,8 +102,14 @@ def _all(checks: Sequence[Check], context: Context, element: Any) -> Gate:
         if told:
             assumed.append(told)
         if holds is None:
-            missing.append(check.condition.missing)
-    return Gate(None if missing else True, tuple(missing), tuple(assumed))
+            applies = None
+            missing += _untold(check.condition, element)
+    return Gate(applies, tuple(missing), tuple(assumed))
+
+
+def _untold(condition: Condition, element: Any) -> list[str]:
+    """Name a condition that was not told, unless it is about a part that was not told at all."""
+    return [] if condition.of != "any" and element is None else [condition.missing]
 
 
 class Gatekeeper:
@@ -121,12 +128,12 @@ class Gatekeeper:
         gate = _all(self.when, context, element)
         if gate.applies is False:
             return gate
-        missing, assumed = list(gate.missing), list(gate.assumed)
+        applies, missing, assumed = gate.applies, gate.missing, gate.assumed
         for excuse in self.excuses:
             excused = _all(excuse, context, element)
             if excused.applies:
                 return Gate(False, (), excused.assumed)
-            missing += excused.missing
+            if excused.applies is None:
+                applies, missing = None, missing + excused.missing
             assumed += excused.assumed
-        unique = tuple(dict.fromkeys(missing))
-        return Gate(None if unique else True, unique, tuple(dict.fromkeys(assumed)))
+        return Gate(applies, tuple(dict.fromkeys(missing)), tuple(dict.fromkeys(assumed)))

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from json.decoder import JSONDecodeError, scanstring
+from bisect import bisect_right
+from json.decoder import JSONDecodeError, scanstring  # type: ignore[attr-defined]
 
 from stairaudit.documents import Builder, Document
 from stairaudit.errors import InputError, Mark
@@ -24,8 +25,6 @@ class _Reader:
 
     def mark(self, at: int | None = None) -> Mark:
         """Return the position of an offset, by bisection in the starts of lines."""
-        from bisect import bisect_right
-
         offset = self.at if at is None else at
         line = bisect_right(self._starts, offset)
         return Mark(line, offset - self._starts[line - 1] + 1)
@@ -45,12 +44,13 @@ class _Reader:
         try:
             value, self.at = scanstring(self.text, start + 1, True)
         except JSONDecodeError as error:
-            raise self.refuse("this text in quotes cannot be read", _told(error.msg), min(error.pos, len(self.text)))
+            at = min(error.pos, len(self.text))
+            raise self.refuse("this text in quotes cannot be read", _told(error.msg), at) from None
         if _SURROGATE.search(value):
             raise self.refuse(
                 "half of a \\u pair stands in this text", "write both halves, or the character itself", start
             )
-        return value
+        return str(value)
 
     def scalar(self, char: str) -> None:
         start = self.at
@@ -68,8 +68,11 @@ class _Reader:
             self.build.value(_WORDS[word[0]], self.mark(start))
             return
         shown = word[0] if word else char
-        raise self.refuse(f"{shown!r} stands where a value is needed" if shown else "the text ends too early",
-                          'JSON text stands in double quotes, such as "7 3/4 in"' if shown else "close every { and [")  # fmt: skip
+        if not shown:
+            raise self.refuse("the text ends too early", "close every { and [")
+        raise self.refuse(
+            f"{shown!r} stands where a value is needed", 'JSON text stands in double quotes, such as "7 3/4 in"'
+        )
 
     def key(self) -> None:
         char = self.space()

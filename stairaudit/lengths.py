@@ -129,8 +129,7 @@ def _nm_per_unit(match: re.Match[str], typed: str, unit: Unit | None) -> int:
     if word not in _NM_PER_WORD:
         raise ValueError(objection(typed, _A_LENGTH, _LENGTH_SLIPS))
     if match["decimal"] is None and _NM_PER_WORD[word] in _METRIC:
-        fraction = f"{match['whole'] or ''} {match['top']}/{match['bottom']}".strip()
-        remedy = f"write {fraction} in, or the {word} with a decimal point"
+        remedy = f"write inches, as in 7 3/4 in, or a decimal, as in 19.5 {word}"
         raise ValueError(f"has a fraction, which goes with inches and not with {word}; {remedy}")
     return _NM_PER_WORD[word]
 

@@ -172,6 +172,17 @@ def show(kind: Kind, value: Value, unit: Unit) -> str:
     return _MANNERS[kind].show(value, unit)
 
 
+def show_difference(kind: Kind, value: Value, unit: Unit) -> str:
+    """Print a signed difference of two values of a kind; of two slopes it is per cent.
+
+    >>> show_difference("slope", Fraction(1, 200), "in"), show_difference("length", -4_762_500, "in")
+    ('0.5 %', '-3/16 in')
+    """
+    if kind == "slope":
+        return f"{trimmed(Fraction(_number(value)) * 100, 1)} %"
+    return show(kind, value, unit)
+
+
 def json_value(kind: Kind, value: Value) -> dict[str, Any]:
     """Return a quantity for a machine format: `mm` for lengths, else `value` with its `unit`.
 

@@ -37,11 +37,16 @@ def _mean(rows: tuple[Places, ...]) -> Value:
 def _rise_and_run(context: Context) -> tuple[Value, Value] | tuple[str, ...]:
     """Return the mean riser and the mean tread, or the names of what is missing."""
     risers, treads = context.risers, context.treads
-    missing = gaps(risers, "riser") if risers else ("risers",)
-    missing += gaps(treads, "tread") if treads else ("treads",)
+    missing = _missing(risers, "riser") + _missing(treads, "tread")
     if missing or not risers or not treads:
         return missing
     return _mean(risers), _mean(treads)
+
+
+def _missing(rows: tuple[Places, ...] | None, noun: str) -> tuple[str, ...]:
+    if not rows or all(value.x is None for row in rows for value in row):
+        return (f"{noun}s",)
+    return gaps(rows, noun)
 
 
 def climbing(combine: Callable[[Context, Value, Value], Value]) -> Measure:

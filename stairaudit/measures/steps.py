@@ -98,11 +98,15 @@ def riser_count(context: Context) -> Samples:
 
 
 def listed(
-    context: Context, readings: tuple[Reading | None, ...] | None, noun: str, u: Callable[[Reading], float]
+    context: Context,
+    readings: tuple[Reading | None, ...] | None,
+    noun: str,
+    missing: str,
+    u: Callable[[Reading], float],
 ) -> Samples:
     """Return a sample for each reading of a list, or one for the flight when a single one was given."""
     if readings is None or all(item is None for item in readings):
-        return (unmeasured(f"{noun}s"),)
+        return (unmeasured(f"{noun}s", missing),)
     values = [Value(None) if item is None else Value(item.value, u(item)) for item in readings]
     if len(values) == 1:
         return (Sample("flight", (values[0],)),)
@@ -116,30 +120,30 @@ def _numbered(noun: str, index: int, total: int | None) -> str:
 
 def riser_face_slope(context: Context) -> Samples:
     """Angle of the riser face from plumb [deg]."""
-    return listed(context, context.this.riser_slopes, "riser", lambda _: context.error.angle_u())
+    return listed(context, context.this.riser_slopes, "riser", "riser slopes", lambda _: context.error.angle_u())
 
 
 def tread_slope(context: Context) -> Samples:
     """Fall of each tread in its steepest direction [ratio]."""
-    return listed(context, context.this.tread_slopes, "tread", lambda _: context.error.slope_u())
+    return listed(context, context.this.tread_slopes, "tread", "tread slopes", lambda _: context.error.slope_u())
 
 
 def nosing_radius(context: Context) -> Samples:
     """Radius of round nosing edges [nm]."""
     if context.this.nosing_edge in ("bevelled", "square"):
         return (absent("nosings"),)
-    return _edge(context, context.this.nosing_radius)
+    return _edge(context, context.this.nosing_radius, "nosing radius")
 
 
 def nosing_bevel(context: Context) -> Samples:
     """Bevel of bevelled nosing edges [nm]."""
     if context.this.nosing_edge in ("round", "square"):
         return (absent("nosings"),)
-    return _edge(context, context.this.nosing_bevel)
+    return _edge(context, context.this.nosing_bevel, "nosing bevel")
 
 
-def _edge(context: Context, readings: tuple[Reading | None, ...] | None) -> Samples:
-    return listed(context, readings, "nosing", lambda item: context.error.length_u(item.value))
+def _edge(context: Context, readings: tuple[Reading | None, ...] | None, missing: str) -> Samples:
+    return listed(context, readings, "nosing", missing, lambda item: context.error.length_u(item.value))
 
 
 def nosing_rows(context: Context) -> tuple[Places, ...] | Absent | None:

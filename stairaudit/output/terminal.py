@@ -43,18 +43,27 @@ def _advised(row: Row, several: bool) -> Iterator[str]:
 
 
 def _short(row: Row, several: bool) -> Iterator[str]:
+    close = " (close)" if row.close else ""
     clause = f" [{row.clause}]" if row.clause else ""
-    yield from _wrap(f"{row.title}, {_where(row, several)}{clause}: {_figures(row)}", f" {row.sign} ", "     ")
+    yield from _wrap(f"{row.title}, {_where(row, several)}{clause}: {_figures(row)}{close}", f" {row.sign} ", "     ")
 
 
-def _missing(row: Row, several: bool) -> Iterator[str]:
-    clause = f" [{row.clause}]" if row.clause else ""
-    missing = ", ".join(row.missing[:MANY]) + (", ..." if len(row.missing) > MANY else "")
-    where = f", {_where(row, several)}" if several or row.part not in row.missing else ""
-    yield from _wrap(f"{row.title}{where}{clause}: needs {missing}", f" {row.sign} ", "     ")
+def _needs(row: Row) -> str:
+    return ", ".join(row.missing[:MANY]) + (", ..." if len(row.missing) > MANY else "")
 
 
-SHAPES = {"outside": _advised, "close": _full, "advice": _advised, "unmeasured": _missing, "within": _short}
+def _missing(rows: tuple[Row, ...], several: bool) -> Iterator[str]:
+    """Put the checks that need the same readings together."""
+    groups: dict[tuple[str, str], list[Row]] = {}
+    for row in rows:
+        place = "/".join(filter(None, (row.stair, row.flight))) + ": " if several else ""
+        groups.setdefault((place, _needs(row)), []).append(row)
+    for (place, needs), group in groups.items():
+        checks = [f"{row.title} [{row.clause}]" if row.clause else row.title for row in group]
+        yield from _wrap(f"{place}{needs}: for {'; '.join(dict.fromkeys(checks))}", " ? ", "     ")
+
+
+SHAPES = {"outside": _advised, "close": _full, "advice": _advised, "within": _short, "in-line": _short}
 
 
 def _section(section: Section, several: bool) -> Iterator[str]:
@@ -65,6 +74,9 @@ def _section(section: Section, several: bool) -> Iterator[str]:
         yield f"{count} further {noun} not apply here (a report lists them)."
         return
     yield f"{section.title.upper()} ({count})"
+    if section.key == "unmeasured":
+        yield from _missing(section.rows, several)
+        return
     for row in section.rows:
         yield from SHAPES[section.key](row, several)
 

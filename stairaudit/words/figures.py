@@ -8,7 +8,7 @@ from typing import Any
 from stairaudit.decision import Outcome
 from stairaudit.findings import Finding
 from stairaudit.lengths import Unit, show_both, show_length
-from stairaudit.quantities import Kind, Value, show
+from stairaudit.quantities import Kind, Value, show, show_difference
 from stairaudit.ruleset import Limit
 from stairaudit.samples import At
 from stairaudit.survey import Survey
@@ -19,7 +19,7 @@ RELATIONS = {
     "less-than": "less than",
     "more-than": "more than",
     "between": "",
-    "equals": "",
+    "equals": "expected:",
 }
 LENGTHS = ("length", "spread")
 
@@ -105,7 +105,7 @@ def margin_of(finding: Finding, unit: Unit) -> str | None:
     """Return the signed margin, positive inside; None where there is no distance."""
     if finding.margin is None:
         return None
-    return shown(finding.rule.measure.kind, finding.margin, unit)
+    return show_difference(finding.rule.measure.kind, finding.margin, unit)
 
 
 def margin_words(finding: Finding, unit: Unit) -> str:
@@ -115,7 +115,7 @@ def margin_words(finding: Finding, unit: Unit) -> str:
         return ""
     if margin == 0:
         return "exactly at the limit"
-    size = shown(finding.rule.measure.kind, -margin, unit)
+    size = show_difference(finding.rule.measure.kind, -margin, unit)
     return f"{size} {_side(finding)}"
 
 

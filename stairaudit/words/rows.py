@@ -46,14 +46,17 @@ def _key(finding: Finding) -> tuple[object, ...]:
 
 def _parts(findings: list[Finding], total: int) -> str:
     names = [finding.part for finding in findings]
+    kinds = {re.sub(r"s? [\w-]+$", "", name) for name in names}
     if len(names) == 1:
         return names[0]
-    kinds = {re.sub(r"s? [\w-]+$", "", name) for name in names}
-    if len(kinds) == 1 and len(names) == total:
-        return f"all {total} {kinds.pop()}s"
-    if len(kinds) == 1 and len(names) > 3:
-        return f"{len(names)} of {total} {kinds.pop()}s"
-    return listed(tuple(names))
+    if len(kinds) > 1:
+        return listed(tuple(names))
+    kind = kinds.pop()
+    if len(names) == total:
+        return f"all {total} {kind}s" if total > 2 else f"both {kind}s"
+    if len(names) > 3:
+        return f"{len(names)} of {total} {kind}s"
+    return f"{kind}s {listed(tuple(name.split()[-1] for name in names))}"
 
 
 def _readings(findings: list[Finding], unit: Unit) -> str:

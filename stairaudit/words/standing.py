@@ -87,11 +87,11 @@ def provenance_of(audit: Audit) -> list[str]:
     counts = {name: sum(rule.provenance == name for rule in rules) for name in ("seen", "secondary", "memory")}
     lines = [
         f"Of its {len(rules)} figures and duties {counts['seen']} were read in the text itself, "
-        f"{counts['secondary']} were read where others quote it, {counts['memory']} are known from memory only."
+        f"{counts['secondary']} were read where others quote it, {counts['memory']} from memory only."
     ]
     used = {finding.rule.id for finding in audit.findings if finding.rule.provenance == "memory"}
     if used:
-        lines.append(f"{len(used)} of those used here are known from memory only: look them up in the document.")
+        lines.append(f"Used here and known from memory only, so look it up in the document: {len(used)}.")
     if audit.ruleset.status == "provisional":
         lines.append("This rule set is provisional: fewer than half of its figures were read or quoted.")
     if not audit.ruleset.shipped:

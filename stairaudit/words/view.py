@@ -87,13 +87,14 @@ HEADINGS = {
     "unmeasured": ("Not measured", "A missing reading is never a pass."),
     "advice": ("Advice", "Rules of thumb, no limits; they count apart."),
     "within": ("Within the published figure", ""),
+    "in-line": ("In line with the advice", ""),
     "not-applicable": ("Does not apply here", ""),
 }
 
 
 def _section_of(row: Row) -> str:
-    if row.level == "advice" and row.outcome == "warn":
-        return "advice"
+    if row.level == "advice" and row.outcome in ("warn", "pass"):
+        return "advice" if row.outcome == "warn" else "in-line"
     if row.outcome == "warn":
         return "outside"
     if row.outcome == "pass":
@@ -201,14 +202,14 @@ def _facts(survey: Survey, unit: Unit) -> Iterator[Fact]:
     yield Fact("Shown in", {"in": "inches", "ft": "feet and inches", "mm": "millimetres", "cm": "centimetres"}[unit])
 
 
-CONDITION = {"seen": "seen", "could-not-look": "could not be looked at", "not-seen": "looked for, not seen"}
+CONDITION = {"seen": "", "could-not-look": ": could not be looked at", "not-seen": ": looked for, not seen"}
 
 
 def _condition(audited: Audited) -> tuple[tuple[str, ...], tuple[str, ...]]:
     seen: list[str] = []
     looked: list[str] = []
     for item in audited.audits[0].seen if audited.audits else ():
-        words = f"{item.item.replace('_', ' ')} ({item.stair}): {CONDITION[item.state]}"
+        words = f"{item.item.replace('_', ' ')} (stair {item.stair}){CONDITION[item.state]}"
         (seen if item.state == "seen" else looked).append(words)
     return tuple(seen), tuple(looked)
 
