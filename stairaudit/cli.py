@@ -20,7 +20,7 @@ app = typer.Typer(
     help="Set the readings of an existing stair beside published figures. The local authority decides.",
     epilog="Start with: stairaudit demo",
 )
-rulesets_app = typer.Typer(rich_markup_mode=None, help="Show, explain and check rule sets.")
+rulesets_app = typer.Typer(rich_markup_mode=None)
 app.add_typer(rulesets_app, name="rulesets")
 
 NOTHING, WARNED, FAULT, DEFECT, INTERRUPTED = 0, 1, 2, 3, 130

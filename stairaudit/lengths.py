@@ -79,11 +79,15 @@ _LENGTH_SLIPS = [
 _A_LENGTH = "a length such as 7 3/4 in, 6' 8\", 197 mm, 17.9 cm or 1.2 m"
 
 
+def _safe(text: str) -> str:
+    flat = " ".join(text.split())
+    shown = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in flat)
+    return shown if len(shown) <= 40 else shown[:40] + "..."
+
+
 def quoted(text: str) -> str:
     """Return what the person typed, made safe and short enough to stand inside a message."""
-    flat = " ".join(text.split())
-    safe = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in flat)
-    cut = safe if len(safe) <= 40 else safe[:40] + "..."
+    cut = _safe(text)
     return f"“{cut}”" if "'" in cut else f"'{cut}'"
 
 
@@ -96,7 +100,7 @@ def objection(typed: str, wanted: str, slips: list[tuple[str, str]] = _SLIPS) ->
     """Return why `typed` (as `plain` gives it) is no quantity, with what to write in its place."""
     for pattern, reason in slips:
         if re.search(pattern, typed):
-            return reason.format(wanted=wanted, pointed=typed.replace(",", "."))
+            return reason.format(wanted=wanted, pointed=_safe(typed.replace(",", ".")))
     return f"cannot be read; write {wanted}"
 
 
@@ -124,7 +128,8 @@ def _times(match: re.Match[str], nm_per_unit: int) -> int:
 def _nm_per_unit(match: re.Match[str], typed: str, unit: Unit | None) -> int:
     word = match["unit"] or unit
     if word is None:
-        choice = f"{typed} in" if match["decimal"] is None else f"{typed} in or {typed} mm"
+        bare = _safe(typed)
+        choice = f"{bare} in" if match["decimal"] is None else f"{bare} in or {bare} mm"
         raise ValueError(f"has no unit; write {choice}, or give the file one, as in units: in")
     if word not in _NM_PER_WORD:
         raise ValueError(objection(typed, _A_LENGTH, _LENGTH_SLIPS))

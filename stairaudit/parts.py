@@ -140,6 +140,8 @@ class OpenSide(Part):
 
 
 def _side(raw: object) -> object:
+    if isinstance(raw, str) and raw != "wall":
+        raise ValueError(f"{raw!r} stands here; a side is the word wall, or {{drop: 37 1/2}}")
     return {"wall": "yes"} if raw == "wall" else raw
 
 

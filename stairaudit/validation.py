@@ -77,7 +77,8 @@ def _words(model: type[BaseModel], error: ErrorDetails, path: Path) -> tuple[str
         return f"{raw!r} stands here", "use letters, digits, dash, dot and underscore, without spaces"
     if kind in SHAPES:
         shown = repr(raw) if isinstance(raw, str) else "something else" if raw is not None else "nothing"
-        return f"{shown} stands here", SHAPES[kind]
+        or_none = ", or none where there is none" if "=some" in error["loc"] else ""
+        return f"{shown} stands here", SHAPES[kind] + or_none
     return error["msg"].removeprefix("Value error, "), ""
 
 
