@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
-from stairaudit.documents import Document, Path
 
+from stairaudit.documents import Document, Path
 from stairaudit.errors import Mark, Problem
 from stairaudit.places import place_of
 

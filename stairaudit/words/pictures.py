@@ -61,11 +61,19 @@ def _size(places: Places) -> int | None:
     return round(mean_of(known)) if known else None
 
 
+def _label(places: Places, unit: Unit) -> str:
+    known = [value.x for value in places if value.x is not None]
+    if not known:
+        return "?"
+    low, high = show_length(min(known), unit), show_length(max(known), unit)
+    return low if low == high else f"{low.removesuffix(' in')} to {high}"
+
+
 def _steps(rows: tuple[Places, ...] | None, noun: str, flags: dict[str, str], unit: Unit) -> tuple[Step, ...]:
     steps = []
     for index, row in enumerate(rows or (), 1):
         size = _size(row)
-        label = "?" if size is None else show_length(size, unit)
+        label = _label(row, unit)
         mm = None if size is None else millimetres(size)
         steps.append(Step(mm, label, flags.get(f"{noun} {index}", "")))
     return tuple(steps)
