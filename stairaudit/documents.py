@@ -5,6 +5,7 @@ Every leaf is text as it was typed, or None: nothing is guessed to be a number, 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -17,6 +18,11 @@ MAX_DEPTH = 40
 MAX_ENTRIES = 200_000
 
 _BOMS = ((b"\xff\xfe", "UTF-16"), (b"\xfe\xff", "UTF-16"))
+_SAVE = "save the file as UTF-8 (in the save dialog of the editor)"
+_LINE_END = re.compile(r"\r\n|\r|\n")
+# Control characters, and what the formats disagree on: YAML 1.1 breaks lines at U+0085, U+2028 and U+2029,
+# JSON does not; halves of a surrogate pair, a byte order mark inside the text and U+FFFE, U+FFFF are no text.
+_ODD = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +56,7 @@ class Builder:
         self._entries = 0
         self._open: list[tuple[dict[str, object] | list[object], Path]] = []
         self._key: list[str | None] = []
+        self._seen: list[dict[str, Mark]] = []
 
     def refuse(self, mark: Mark | None, found: str, wanted: str = "") -> InputError:
         """Return the error that ends reading, with the problems found before."""
@@ -67,14 +74,18 @@ class Builder:
 
     def key(self, name: str, mark: Mark) -> None:
         """Take a key of the open mapping; one that was there before is a problem."""
-        _, path = self._open[-1]
-        here = (*path, name)
-        if here in self.key_marks:
-            first = self.key_marks[here]
+        if not name:
+            raise self.refuse(mark, "a key without a name stands here", "a key is plain text")
+        self._check(name, mark)
+        seen = self._seen[-1]
+        if name in seen:
+            first = seen[name]
             found = f"the key {name!r} stands here again (first at line {first.line}, column {first.column})"
             self.problems.append(Problem(self.file, found, "keep one of them", "", mark))
         else:
-            self.key_marks[here] = mark
+            seen[name] = mark
+        _, path = self._open[-1]
+        self.key_marks.setdefault((*path, name), mark)
         self._key[-1] = name
 
     def value(self, value: object, mark: Mark) -> Path:
@@ -82,6 +93,8 @@ class Builder:
         self._entries += 1
         if self._entries > MAX_ENTRIES:
             raise self.refuse(mark, f"more than {MAX_ENTRIES:,} entries", "split the file")
+        if isinstance(value, str):
+            self._check(value, mark)
         path: Path = ()
         if self._open:
             box, parent = self._open[-1]
@@ -105,11 +118,19 @@ class Builder:
         path = self.value(box, mark)
         self._open.append((box, path))
         self._key.append(None)
+        self._seen.append({})
 
     def close(self) -> None:
         """End the mapping or list that was begun last."""
         self._open.pop()
         self._key.pop()
+        self._seen.pop()
+
+    def _check(self, value: str, mark: Mark) -> None:
+        """Refuse what an escape such as \\u0000 may have brought into a key or a value."""
+        odd = _ODD.search(value)
+        if odd:
+            raise self.refuse(mark, _odd_words(odd[0]), "delete it")
 
     def document(self) -> Document:
         """Return what was built; raises InputError when a key stood twice."""
@@ -118,34 +139,33 @@ class Builder:
         return Document(self.file, self.root, self.marks, self.key_marks)
 
 
+def _odd_words(char: str) -> str:
+    return f"the character U+{ord(char):04X} has no place in a text"
+
+
+def _end(text: str) -> Mark:
+    """Return the position just after a text."""
+    starts = [0, *(match.end() for match in _LINE_END.finditer(text))]
+    return Mark(len(starts), len(text) - starts[-1] + 1)
+
+
 def _decoded(text: bytes, file: str) -> str:
     for bom, name in _BOMS:
         if text.startswith(bom):
-            wanted = "save the file as UTF-8 (in the save dialog of the editor)"
-            raise InputError([Problem(file, f"the text is {name}", wanted, "", Mark(1, 1))])
+            raise InputError([Problem(file, f"the text is {name}", _SAVE, "", Mark(1, 1))])
     try:
-        return text.decode("utf-8-sig")
+        return text.decode("utf-8")
     except UnicodeDecodeError as error:
-        before = text[: error.start]
-        line = before.count(b"\n") + 1
-        column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8", "replace")) + 1
         found = f"the byte 0x{text[error.start]:02x} is not UTF-8 text"
-        raise InputError(
-            [
-                Problem(
-                    file, found, "save the file as UTF-8 (in the save dialog of the editor)", "", Mark(line, column)
-                )
-            ]
-        ) from None
+        before = text[: error.start].decode("utf-8").removeprefix("\ufeff")
+        raise InputError([Problem(file, found, _SAVE, "", _end(before))]) from None
 
 
-def _control(text: str, file: str) -> None:
-    for index, char in enumerate(text):
-        if (char < " " and char not in "\t\n\r") or ("\x7f" <= char < "\xa0" and char != "\x85"):
-            line = text.count("\n", 0, index) + 1
-            column = index - text.rfind("\n", 0, index)
-            found = f"the control character U+{ord(char):04X} stands here"
-            raise InputError([Problem(file, found, "delete it", "", Mark(line, column))])
+def _refuse_odd(text: str, file: str) -> None:
+    odd = _ODD.search(text)
+    if odd:
+        mark = _end(text[: odd.start()])
+        raise InputError([Problem(file, _odd_words(odd[0]), "delete it", "", mark)])
 
 
 def _is_json(text: str, file: str) -> bool:
@@ -184,10 +204,11 @@ def read_document(text: bytes | str, file: str) -> Document:
     >>> read_document("door: 6:8\\nstep: 010", "a.yaml").data
     {'door': '6:8', 'step': '010'}
     """
-    if len(text) > MAX_BYTES:
+    size = len(text) if isinstance(text, bytes) else len(text.encode("utf-8", "surrogatepass"))
+    if size > MAX_BYTES:
         raise InputError([Problem(file, f"the file is larger than {MAX_BYTES:,} bytes", "split it")])
-    plain = _decoded(text, file) if isinstance(text, bytes) else text.removeprefix("\ufeff")
-    _control(plain, file)
+    plain = (_decoded(text, file) if isinstance(text, bytes) else text).removeprefix("\ufeff")
+    _refuse_odd(plain, file)
     if _is_json(plain, file):
         from stairaudit.json_source import read_json
 

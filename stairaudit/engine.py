@@ -79,7 +79,7 @@ def _fixed(limit: Limit) -> Judge:
             if value.x is None:
                 return Judged(None, None, limit, 0, 0, True)
             verdict = decide(value.x, value.u)
-            return Judged(verdict, value, limit, 1, verdict.outcome is Outcome.WARN, not sample.whole)
+            return Judged(verdict, value, limit, 1, int(verdict.outcome is Outcome.WARN), not sample.whole)
         judged = [(_place(decide, limit, value), value) for value in values]
         places = [(verdict, value) for verdict, value in judged if verdict is not None]
         return _at_places(places, len(places) < len(values) or not sample.whole, limit)
@@ -95,7 +95,7 @@ def _spread(limit: Limit) -> Judge:
             return Judged(None, None, limit, 0, 0, True)
         value = sample.values[0]
         verdict = decide(value.x, value.u, sample.n)
-        return Judged(verdict, value, limit, sample.n, verdict.outcome is Outcome.WARN, not sample.whole)
+        return Judged(verdict, value, limit, sample.n, int(verdict.outcome is Outcome.WARN), not sample.whole)
 
     return judge
 

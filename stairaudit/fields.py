@@ -64,13 +64,26 @@ Slope = Annotated[Reading, Field("slope", most=1, most_shown="1:1")]
 Light = Annotated[Reading, Field("light")]
 Area = Annotated[Reading, Field("area", zero=False)]
 
-ShortPlaces = Annotated[tuple[Short | None, ...], BeforeValidator(_several)]
-SmallPlaces = Annotated[tuple[Small | None, ...], BeforeValidator(_several)]
-LongPlaces = Annotated[tuple[Long | None, ...], BeforeValidator(_several)]
-DropPlaces = Annotated[tuple[LongOrZero | None, ...], BeforeValidator(_several)]
+ShortPlaces = Annotated[
+    tuple[Short | None, ...], BeforeValidator(_several, json_schema_input_type=Short | tuple[Short | None, ...])
+]
+SmallPlaces = Annotated[
+    tuple[Small | None, ...], BeforeValidator(_several, json_schema_input_type=Small | tuple[Small | None, ...])
+]
+LongPlaces = Annotated[
+    tuple[Long | None, ...], BeforeValidator(_several, json_schema_input_type=Long | tuple[Long | None, ...])
+]
+DropPlaces = Annotated[
+    tuple[LongOrZero | None, ...],
+    BeforeValidator(_several, json_schema_input_type=LongOrZero | tuple[LongOrZero | None, ...]),
+]
 
 
-AnglePlaces = Annotated[tuple[Angle | None, ...], BeforeValidator(_several)]
-SlopePlaces = Annotated[tuple[Slope | None, ...], BeforeValidator(_several)]
+AnglePlaces = Annotated[
+    tuple[Angle | None, ...], BeforeValidator(_several, json_schema_input_type=Angle | tuple[Angle | None, ...])
+]
+SlopePlaces = Annotated[
+    tuple[Slope | None, ...], BeforeValidator(_several, json_schema_input_type=Slope | tuple[Slope | None, ...])
+]
 
 Material = Literal["wood", "concrete", "stone", "steel", "plastic-composite", "other"]

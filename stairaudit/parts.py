@@ -56,8 +56,11 @@ def _openings(raw: object) -> object:
     return raw if isinstance(raw, (list, tuple)) else [raw]
 
 
-OneOpening = Annotated[Opening, BeforeValidator(_opening)]
-Openings = Annotated[tuple[OneOpening | None, ...], BeforeValidator(_openings)]
+OneOpening = Annotated[Opening, BeforeValidator(_opening, json_schema_input_type=Short | Opening)]
+Openings = Annotated[
+    tuple[OneOpening | None, ...],
+    BeforeValidator(_openings, json_schema_input_type=OneOpening | tuple[OneOpening | None, ...]),
+]
 
 
 class Grip(Part):
@@ -157,7 +160,7 @@ class Side(OpenSide):
         return self
 
 
-OneSide = Annotated[Side, BeforeValidator(_side)]
+OneSide = Annotated[Side, BeforeValidator(_side, json_schema_input_type=Literal["wall"] | Side)]
 
 
 class Sides(Part):
@@ -211,7 +214,7 @@ class Landing(Part):
     area: Area | None = None
     """For another shape: area, such as 1018 sq in."""
     surface: str | None = None
-    slope: Annotated[Slopes | None, BeforeValidator(_slopes)] = None
+    slope: Annotated[Slopes, BeforeValidator(_slopes, json_schema_input_type=Slope | Slopes)] | None = None
     """{along: 1/4 in per ft, across: 0.5 deg}, or one figure, the steepest in any direction."""
     must_drain: Answer | None = None
     """Is drainage asked for here?"""
@@ -230,7 +233,7 @@ def _landing(raw: object) -> object:
     return {"present": "no"} if raw == "none" else raw
 
 
-OneLanding = Annotated[Landing, BeforeValidator(_landing)]
+OneLanding = Annotated[Landing, BeforeValidator(_landing, json_schema_input_type=Literal["none"] | Landing)]
 
 
 class Landings(Part):

@@ -99,7 +99,7 @@ class Field:
         return core_schema.with_info_plain_validator_function(self.read)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        one = {"type": ["string", "number"]}
+        one = {"type": ["string", "number"], "not": {"enum": [Absent.NONE.value, "open"]}}
         again = {
             "type": "object",
             "properties": {"again": {"type": "array", "items": one, "minItems": 1}},

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, WithJsonSchema
 
 FORMAT = 1
 
@@ -42,9 +42,11 @@ def _listed(raw: object) -> object:
 
 Words = Annotated[str, BeforeValidator(_text), StringConstraints(max_length=4000)]
 RuleId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9.-]{0,79}$")]
-Texts = Annotated[tuple[Words, ...], BeforeValidator(_listed)]
+Texts = Annotated[tuple[Words, ...], BeforeValidator(_listed, json_schema_input_type=Words | tuple[Words, ...])]
 Conditions = dict[str, Any]
-Unless = Annotated[tuple[Conditions, ...], BeforeValidator(_listed)]
+Unless = Annotated[
+    tuple[Conditions, ...], BeforeValidator(_listed, json_schema_input_type=Conditions | tuple[Conditions, ...])
+]
 
 
 class _Written(BaseModel):
@@ -117,7 +119,7 @@ class AppliesTo(_Written):
 class RulesetText(_Written):
     """A rule set as it is written."""
 
-    format: Annotated[int, BeforeValidator(_format)]
+    format: Annotated[int, BeforeValidator(_format), WithJsonSchema({"enum": [FORMAT, str(FORMAT)]})]
     id: RuleId
     title: Words
     document: Words = ""

@@ -6,7 +6,7 @@ import datetime
 import re
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, WithJsonSchema
 
 from stairaudit.fields import (
     Angle,
@@ -99,7 +99,9 @@ class Flight(Part):
     id: Id
     form: Form | None = None
     """straight when left out."""
-    total_rise: Annotated[TotalRise, BeforeValidator(_total)] | None = None
+    total_rise: (
+        Annotated[TotalRise, BeforeValidator(_total, json_schema_input_type=LongOrZero | TotalRise)] | None
+    ) = None
     risers: tuple[ShortPlaces, ...] | None = None
     """Bottom to top: floor to tread, tread to tread, tread to floor. A list inside is places across."""
     levels: tuple[LongOrZero | None, ...] | None = None
@@ -197,7 +199,7 @@ class InstrumentsUsed(Part):
 class Survey(Part):
     """One visit: who measured what, where, when and with what."""
 
-    format: Annotated[int, BeforeValidator(_format)]
+    format: Annotated[int, BeforeValidator(_format), WithJsonSchema({"enum": [FORMAT, str(FORMAT)]})]
     """1, the only format so far."""
     site: Name | None = None
     date: Date | None = None

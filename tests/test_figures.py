@@ -19,8 +19,8 @@ from stairaudit.ruleset import Rule
 from stairaudit.shipped import shipped_ids
 
 HERE = Path(__file__).parent
-ROWS = list(csv.DictReader((HERE / "figures.csv").open(encoding="utf-8", newline="")))
-LEFT_OUT = list(csv.DictReader((HERE / "figures_left_out.csv").open(encoding="utf-8", newline="")))
+ROWS = list(csv.DictReader((HERE / "figures.csv").read_text(encoding="utf-8").splitlines()))
+LEFT_OUT = list(csv.DictReader((HERE / "figures_left_out.csv").read_text(encoding="utf-8").splitlines()))
 Figure = tuple[str, str, Any]
 
 
