@@ -127,10 +127,9 @@ class Builder:
         self._seen.pop()
 
     def _check(self, value: str, mark: Mark) -> None:
-        """Refuse what an escape such as \\u0000 may have brought into a key or a value."""
-        odd = _ODD.search(value)
-        if odd:
-            raise self.refuse(mark, _odd_words(odd[0]), "delete it")
+        """Refuse a NUL brought by an escape; other control characters are kept, and shown when written out."""
+        if "\0" in value:
+            raise self.refuse(mark, _odd_words("\0"), "delete it")
 
     def document(self) -> Document:
         """Return what was built; raises InputError when a key stood twice."""

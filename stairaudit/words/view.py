@@ -30,6 +30,7 @@ class Section(NamedTuple):
     title: str
     intro: str
     rows: tuple[Row, ...]
+    count: int
 
 
 class AuditView(NamedTuple):
@@ -106,7 +107,14 @@ def _sections(rows: Sequence[Row]) -> Iterator[Section]:
     for key, (title, intro) in HEADINGS.items():
         mine = tuple(row for row in rows if _section_of(row) == key)
         if mine:
-            yield Section(key, title, intro, mine)
+            yield Section(key, title, intro, mine, _count(key, mine))
+
+
+def _count(key: str, rows: tuple[Row, ...]) -> int:
+    """Return how many findings a section holds; of what was not measured, how many checks wait for it."""
+    if key == "unmeasured":
+        return len({(row.stair, row.flight, row.rule) for row in rows})
+    return sum(row.size for row in rows)
 
 
 def readings_of(findings: Iterable[Finding]) -> tuple[int, int]:

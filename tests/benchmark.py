@@ -1,0 +1,174 @@
+"""Speed as ratios inside one interleaved run: `python tests/benchmark.py [--quick]`. No test asserts a time.
+
+Every row sets one way beside another of the same run (A B C A B C, a warm-up round first, medians), since
+ratios hold on a busy machine and milliseconds do not.
+"""
+
+from __future__ import annotations
+
+import gc
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from statistics import median
+from typing import NamedTuple
+
+HERE = Path(__file__).parent
+ROOT = HERE.parent
+sys.path[:0] = [str(ROOT), str(HERE)]
+
+import jsonschema  # noqa: E402
+from benchmark_by_hand import ByHand  # noqa: E402
+from benchmark_stairs import plain, schema, surveys  # noqa: E402
+
+from stairaudit import Ruleset, Survey, check, load_ruleset  # noqa: E402
+
+PORCH = str(ROOT / "stairaudit" / "demo" / "porch.yaml")
+AUDIT_IMPORTS = "import typer, yaml; from pydantic import BaseModel"
+COMMAND = "from stairaudit.cli import run; run()"
+TYPER, IMPORTS, VERSION, HELP, TEXT, HTML = "typer", "imports", "version", "help", "text", "html"
+CHECKS, BY_HAND, SCHEMA = "checks", "by hand", "schema"
+
+Job = Callable[[], object]
+
+
+class Row(NamedTuple):
+    """One ratio: `over` divided by `under`, with the figure to reach and the figure to keep."""
+
+    name: str
+    over: str
+    under: str
+    goal: float
+    must: float
+    faster: bool = False
+
+
+ROWS = (
+    Row("--version / import typer", VERSION, TYPER, 1.08, 1.15),
+    Row("--help / import typer", HELP, TYPER, 1.10, 1.20),
+    Row("text audit / import typer, yaml, BaseModel", TEXT, IMPORTS, 1.6, 2.0),
+    Row("HTML audit / text audit", HTML, TEXT, 1.2, 1.35),
+    Row("checks / written by hand", CHECKS, BY_HAND, 1.25, 1.6),
+    Row("checks, times faster than jsonschema", SCHEMA, CHECKS, 28, 20, faster=True),
+)
+
+
+def interleaved(jobs: dict[str, Job], rounds: int) -> dict[str, float]:
+    """Run each job once to warm up, then all in turn; return the median of each [s]."""
+    for job in jobs.values():
+        job()
+    times: dict[str, list[float]] = {name: [] for name in jobs}
+    for _ in range(rounds):
+        for name, job in jobs.items():
+            gc.collect()
+            gc.disable()
+            start = time.perf_counter()
+            job()
+            times[name].append(time.perf_counter() - start)
+            gc.enable()
+    return {name: median(taken) for name, taken in times.items()}
+
+
+def _python(code: str, *arguments: str) -> Job:
+    def run() -> None:
+        command = [sys.executable, "-c", code, *arguments]
+        done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+        if done.returncode not in (0, 1) or "Traceback" in done.stderr:
+            raise RuntimeError(done.stderr.strip().splitlines()[-1])
+
+    return run
+
+
+def start_up(rounds: int) -> dict[str, float]:
+    """Return the time of each command in a fresh interpreter [s]; one that cannot run is left out."""
+    with tempfile.TemporaryDirectory() as folder:
+        report = str(Path(folder) / "report.html")
+        jobs = {
+            TYPER: _python("import typer"),
+            VERSION: _python(COMMAND, "--version"),
+            HELP: _python(COMMAND, "--help"),
+            IMPORTS: _python(AUDIT_IMPORTS),
+            TEXT: _python(COMMAND, "check", PORCH),
+            HTML: _python(COMMAND, "check", PORCH, "--report", report, "--force"),
+        }
+        return interleaved({name: job for name, job in jobs.items() if _runs(name, job)}, rounds)
+
+
+def _runs(name: str, job: Job) -> bool:
+    try:
+        job()
+    except RuntimeError as error:
+        print(f"left out, {name}: {error}")
+        return False
+    return True
+
+
+def prove_equal(listed: Sequence[Survey], ruleset: Ruleset, by_hand: ByHand) -> int:
+    """Return how many rows there are; raises AssertionError where two ways do not find the same."""
+    validator = jsonschema.Draft202012Validator(schema())
+    total = 0
+    for number, survey in enumerate(listed):
+        ours, theirs = check(survey, ruleset).findings, by_hand.check(survey)
+        for one, other in zip(ours, theirs, strict=True):
+            if one != other:
+                raise AssertionError(f"stair {number}:\n  {one}\n  {other}")
+        outside = sum(finding.outside for finding in ours)
+        errors = sum(1 for _ in validator.iter_errors(plain(survey)))
+        if outside != errors:
+            raise AssertionError(f"stair {number}: {outside} readings outside, {errors} by the schema")
+        total += len(ours)
+    return total
+
+
+def checks(count: int, rounds: int) -> dict[str, float]:
+    """Return the time of each way to check the same generated stairs [s]."""
+    ruleset, listed = load_ruleset(HERE / "benchmark_rules.yaml"), surveys(count)
+    by_hand, dicts = ByHand(ruleset), [plain(survey) for survey in listed]
+    validator = jsonschema.Draft202012Validator(schema())
+    rows = prove_equal(listed, ruleset, by_hand)
+    print(f"{count} stairs, {rows} rows: the same by hand, and as many outside by the schema")
+    times = interleaved(
+        {
+            CHECKS: lambda: [check(survey, ruleset) for survey in listed],
+            BY_HAND: lambda: [by_hand.check(survey) for survey in listed],
+            SCHEMA: lambda: [list(validator.iter_errors(data)) for data in dicts],
+        },
+        rounds,
+    )
+    print("  ".join(f"{name} {taken / count * 1e6:.0f} us a stair" for name, taken in times.items()))
+    return times
+
+
+def _told(row: Row, ratio: float) -> str:
+    def within(figure: float) -> bool:
+        return ratio >= figure if row.faster else ratio <= figure
+
+    return "goal" if within(row.goal) else "must" if within(row.must) else "MISSED"
+
+
+def table(times: dict[str, float]) -> str:
+    """Return the ratios beside their goals."""
+    lines = [f"{'measure':<44}{'ratio':>8}{'goal':>8}{'must':>8}  reached"]
+    for row in ROWS:
+        name = f"{row.name:<44}"
+        if row.over not in times or row.under not in times:
+            lines.append(f"{name}{'-':>8}{row.goal:>8}{row.must:>8}  not run")
+            continue
+        ratio = times[row.over] / times[row.under]
+        lines.append(f"{name}{ratio:>8.2f}{row.goal:>8}{row.must:>8}  {_told(row, ratio)}")
+    return "\n".join(lines)
+
+
+def main() -> None:
+    """Measure everything and print the table; --quick takes fewer stairs and rounds."""
+    quick = "--quick" in sys.argv[1:]
+    times = checks(100 if quick else 300, 7 if quick else 11)
+    times |= start_up(7 if quick else 15)
+    print(table(times))
+
+
+if __name__ == "__main__":
+    main()
