@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple, get_args
 
-from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt
+from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt, sides_of
 from stairaudit.fields import Material
 from stairaudit.measures import sizes
 from stairaudit.parts import Door, Glazing, Landing, Opening, Side
@@ -136,11 +136,10 @@ def _drop(context: Context, element: Any) -> Answer:
         return _drop_of(element.side)
     if isinstance(element, GuardAt):
         return _drop_of(element.on.side)
-    holder = element.landing if isinstance(element, LandingAt) else element or context.flight
-    sides = getattr(holder, "sides", None)
-    told = [_drop_of(getattr(sides, name, None)) for name in ("left", "right")]
+    holder = element.landing if isinstance(element, LandingAt) else context.flight
+    told = [_drop_of(side) for side in sides_of(holder).values()]
     known = [answer.value for answer in told if answer.value is not None]
-    return Answer(max(known), len(known) == 2 and all(a.whole for a in told)) if known else UNKNOWN
+    return Answer(max(known), len(known) == len(told) and all(a.whole for a in told)) if known else UNKNOWN
 
 
 def _of_guard(key: str) -> Read:

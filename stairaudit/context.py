@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -18,12 +18,20 @@ GAP = Value(None)
 Places = tuple[Value, ...]
 
 
+@lru_cache(maxsize=256)
+def _places(count: int, way: Any) -> tuple[At, ...]:
+    return tuple(At(place, count, way) for place in range(count))
+
+
 class LandingAt(NamedTuple):
     """A landing and where it lies; `landing` None when it was not described."""
 
     place: str
     part: str
     landing: Landing | None
+
+
+NO_LANDING = LandingAt("", "", None)
 
 
 class SideAt(NamedTuple):
@@ -36,10 +44,11 @@ class SideAt(NamedTuple):
 
 
 class GuardAt(NamedTuple):
-    """One guard, with the side that it stands on."""
+    """One guard, the side that it stands on, and its part name."""
 
     guard: Guard
     on: SideAt
+    part: str
 
 
 class RailAt(NamedTuple):
@@ -90,7 +99,7 @@ class Context:
         listed = tuple(readings)
         if len(listed) == 1:
             return (self.length(listed[0]),)
-        return tuple(self.length(item, At(i, len(listed), way)) for i, item in enumerate(listed))
+        return tuple(map(self.length, listed, _places(len(listed), way)))
 
     @cached_property
     def risers(self) -> tuple[Places, ...] | None:
@@ -157,6 +166,14 @@ class Context:
         return SideAt(name, side, _guarded(holder.guards, side, name), self.error)
 
 
+def sides_of(holder: Any) -> dict[str, Side | None]:
+    """Return the sides of a flight or landing: left and right, told or not, and the far one where it was told."""
+    told = getattr(holder, "sides", None)
+    sides: dict[str, Side | None] = {name: getattr(told, name, None) for name in ("left", "right")}
+    end: Side | None = getattr(told, "end", None)
+    return sides if end is None else {**sides, "end": end}
+
+
 def _guarded(guards: Any, side: Side | None, name: str) -> bool | None:
     """Say whether a guard stands on a side; a list of guards does not deny one that it leaves out."""
     if guards is Absent.NONE or (side is not None and side.guard == "none"):
@@ -170,4 +187,11 @@ def guards_of(context: Context, holder: Any) -> tuple[GuardAt, ...] | Absent | N
     guards = holder.guards
     if guards is None or isinstance(guards, Absent):
         return guards
-    return tuple(GuardAt(guard, context.side_at(holder, guard.side or "")) for guard in guards)
+    seen: dict[str, int] = {}
+    listed = []
+    for guard in guards:
+        name = f"guard {guard.side}" if guard.side else "guard"
+        seen[name] = seen.get(name, 0) + 1
+        part = name if seen[name] == 1 else f"{name} {seen[name]}"
+        listed.append(GuardAt(guard, context.side_at(holder, guard.side or ""), part))
+    return tuple(listed)

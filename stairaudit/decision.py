@@ -21,6 +21,10 @@ class Outcome(StrEnum):
     NOT_APPLICABLE = "not-applicable"
 
 
+# Bound once: on Python 3.11 every look-up of an enum member through its class is a call.
+PASS, WARN = Outcome.PASS, Outcome.WARN
+
+
 class Verdict(NamedTuple):
     """One value judged: `margin` is positive inside [unit of the value], None where there is no distance.
 
@@ -74,8 +78,8 @@ def compile_spread(relation: Literal["at-most", "less-than"], limit: Number) -> 
     def decide(spread: Number, u: float, n: int) -> Verdict:
         margin = limit - spread
         if margin > 0 or (inclusive and margin == 0):
-            return Verdict(Outcome.PASS, margin, margin * 1000 < CLOSE_PAIR_THOUSANDTHS * u, None)
-        return Verdict(Outcome.WARN, margin, -margin * 1000 < round(q95(n) * 1000) * u, None)
+            return Verdict(PASS, margin, margin * 1000 < CLOSE_PAIR_THOUSANDTHS * u, None)
+        return Verdict(WARN, margin, -margin * 1000 < round(q95(n) * 1000) * u, None)
 
     return decide
 
@@ -91,15 +95,15 @@ def ball_verdict(relation: Relation, limit: Number, diameter: Number, passes: bo
     if relation not in ("at-most", "less-than"):
         return None
     if not passes:
-        return Verdict(Outcome.PASS, None, False, None) if diameter <= limit else None
+        return Verdict(PASS, None, False, None) if diameter <= limit else None
     outside = diameter > limit or (relation == "less-than" and diameter == limit)
-    return Verdict(Outcome.WARN, None, False, None) if outside else None
+    return Verdict(WARN, None, False, None) if outside else None
 
 
 def guarded(verdict: Verdict) -> Verdict:
     """Return the verdict of one who counts only what is clearly inside: a close pass becomes a warn."""
-    if verdict.close and verdict.outcome is Outcome.PASS:
-        return verdict._replace(outcome=Outcome.WARN)
+    if verdict.close and verdict.outcome is PASS:
+        return verdict._replace(outcome=WARN)
     return verdict
 
 
@@ -129,7 +133,7 @@ def _between(low: Number, high: Number) -> Decide:
     def decide(value: Number, u: float) -> Verdict:
         above, below = value - low, high - value
         margin = min(above, below)
-        outcome = Outcome.PASS if margin >= 0 else Outcome.WARN
+        outcome = PASS if margin >= 0 else WARN
         size = margin if margin >= 0 else -margin
         if not u or size >= _CLEAR * u:
             return _clear(outcome, margin, u)
@@ -141,16 +145,18 @@ def _between(low: Number, high: Number) -> Decide:
 
 def _equals(wanted: Any) -> Decide:
     def decide(value: Any, _u: float) -> Verdict:
-        return Verdict(Outcome.PASS if value == wanted else Outcome.WARN, None, False, None)
+        return Verdict(PASS if value == wanted else WARN, None, False, None)
 
     return decide
 
 
 def _one_sided(inside: bool, margin: Number, u: float) -> Verdict:
-    outcome = Outcome.PASS if inside else Outcome.WARN
+    outcome = PASS if inside else WARN
+    if not u:
+        return Verdict(outcome, margin, False, None)
     size = margin if margin >= 0 else -margin
-    if not u or size >= _CLEAR * u:
-        return _clear(outcome, margin, u)
+    if size >= _CLEAR * u:
+        return Verdict(outcome, margin, False, _MOST if margin > 0 else _LEAST)
     return Verdict(outcome, margin, size * 1000 < CLOSE_THOUSANDTHS * u, _kept(normal_cdf(margin / u)))
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import lru_cache
-from itertools import repeat
 from typing import Any, Literal, NamedTuple
 
 from stairaudit.context import Context, instruments_of
 from stairaudit.decision import (
+    WARN,
     Decide,
     Outcome,
     Verdict,
@@ -26,6 +26,7 @@ from stairaudit.samples import Sample, Value
 from stairaudit.survey import Survey
 from stairaudit.uncertainty import CLOSE_PAIR_THOUSANDTHS, combined_u
 
+UNMEASURED, NOT_APPLICABLE = Outcome.UNMEASURED, Outcome.NOT_APPLICABLE
 Decision = Literal["simple", "guarded"]
 Judge = Callable[[Context, Sample], "Judged"]
 
@@ -49,14 +50,14 @@ def _read(context: Context, measure: Measure) -> tuple[Sample, ...]:
 
 
 def _severity(verdict: Verdict) -> tuple[int, Any]:
-    return (0 if verdict.outcome is Outcome.WARN else 1, 0 if verdict.margin is None else verdict.margin)
+    return (0 if verdict.outcome is WARN else 1, 0 if verdict.margin is None else verdict.margin)
 
 
 def _at_places(places: list[tuple[Verdict, Value]], gap: bool, limit: Limit) -> Judged:
     if not places:
         return Judged(None, None, limit, 0, 0, True)
     verdict, value = min(places, key=lambda place: _severity(place[0])) if len(places) > 1 else places[0]
-    outside = sum(place[0].outcome is Outcome.WARN for place in places)
+    outside = sum([place[0].outcome is WARN for place in places])
     return Judged(verdict, value, limit, len(places), outside, gap)
 
 
@@ -79,7 +80,7 @@ def _fixed(limit: Limit) -> Judge:
             if value.x is None:
                 return Judged(None, None, limit, 0, 0, True)
             verdict = decide(value.x, value.u)
-            return Judged(verdict, value, limit, 1, int(verdict.outcome is Outcome.WARN), not sample.whole)
+            return Judged(verdict, value, limit, 1, int(verdict.outcome is WARN), not sample.whole)
         judged = [(_place(decide, limit, value), value) for value in values]
         places = [(verdict, value) for verdict, value in judged if verdict is not None]
         return _at_places(places, len(places) < len(values) or not sample.whole, limit)
@@ -95,7 +96,7 @@ def _spread(limit: Limit) -> Judge:
             return Judged(None, None, limit, 0, 0, True)
         value = sample.values[0]
         verdict = decide(value.x, value.u, sample.n)
-        return Judged(verdict, value, limit, sample.n, int(verdict.outcome is Outcome.WARN), not sample.whole)
+        return Judged(verdict, value, limit, sample.n, int(verdict.outcome is WARN), not sample.whole)
 
     return judge
 
@@ -145,15 +146,15 @@ class Compiled:
         self.gate = Gatekeeper(rule.when, rule.unless)
         self.judge = _judge_of(rule)
 
-    def findings(self, context: Context, stair: str, flight: str | None, strict: bool) -> Iterator[Finding]:
-        """Yield one finding for each part."""
+    def findings(self, context: Context, stair: str, flight: str | None, strict: bool) -> list[Finding]:
+        """Return one finding for each part."""
         samples = _read(context, self.rule.measure)
-        gates: Any = None
+        make, at = self._finding, (stair, flight)
         if not self.gate.per_part:
-            gates = repeat(self.gate.ask(context, None))
-        for sample in samples:
-            gate = next(gates) if gates else self.gate.ask(context, sample.element)
-            yield self._finding(context, sample, gate, (stair, flight), strict)
+            gate = self.gate.ask(context, None)
+            return [make(context, sample, gate, at, strict) for sample in samples]
+        ask = self.gate.ask
+        return [make(context, sample, ask(context, sample.element), at, strict) for sample in samples]
 
     def _finding(
         self, context: Context, sample: Sample, gate: Gate, at: tuple[str, str | None], strict: bool
@@ -161,17 +162,17 @@ class Compiled:
         rule = self.rule
         if sample.absent or gate.applies is False:
             return Finding(
-                at[0], at[1], sample.part, rule, Outcome.NOT_APPLICABLE, False, None, None, 0, rule.limit, None,
+                at[0], at[1], sample.part, rule, NOT_APPLICABLE, False, None, None, 0, rule.limit, None,
                 None, None, 0, 0, (), gate.assumed, (), not sample.absent,
             )  # fmt: skip
         judged = self.judge(context, sample)
-        verdict, value = judged.verdict, judged.value
-        if gate.applies is None or verdict is None or (judged.gap and verdict.outcome is not Outcome.WARN):
+        verdict, value, limit, readings, outside, gap = judged
+        if gate.applies is None or verdict is None or (gap and verdict.outcome is not WARN):
             missing = tuple(dict.fromkeys(gate.missing + _gaps(sample, judged)))
             x, u = (value.x, value.u) if value else (None, 0)
             return Finding(
-                at[0], at[1], sample.part, rule, Outcome.UNMEASURED, False, None, x, u, judged.limit, None,
-                None, value.ball if value else _ball(sample), judged.readings, 0, missing, gate.assumed, (), False,
+                at[0], at[1], sample.part, rule, UNMEASURED, False, None, x, u, limit, None,
+                None, value.ball if value else _ball(sample), readings, 0, missing, gate.assumed, (), False,
             )  # fmt: skip
         assert value is not None
         if strict:
@@ -181,8 +182,8 @@ class Compiled:
             again = _again(sample, value) if rule.measure.kind == "spread" else (sample.part,)
         return Finding(
             at[0], at[1], sample.part, rule, verdict.outcome, verdict.close, verdict.probability, value.x, value.u,
-            judged.limit, verdict.margin, value.at, value.ball, judged.readings, judged.outside,
-            _gaps(sample, judged) if judged.gap else (), gate.assumed, again, False,
+            limit, verdict.margin, value.at, value.ball, readings, outside,
+            _gaps(sample, judged) if gap else (), gate.assumed, again, False,
         )  # fmt: skip
 
 

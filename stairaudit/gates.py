@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from stairaudit.conditions import CONDITIONS, Condition
-from stairaudit.context import Context
+from stairaudit.context import Context, LandingAt
 
 BELOW = {"at-most": operator.le, "less-than": operator.lt}
 ABOVE = {"at-least": operator.ge, "more-than": operator.gt}
@@ -31,6 +31,7 @@ class Gate(NamedTuple):
     assumed: tuple[str, ...] = ()
 
 
+ALWAYS = Gate(True)
 Test = Callable[[Context, Any], bool | None]
 
 
@@ -109,22 +110,26 @@ def _all(checks: Sequence[Check], context: Context, element: Any) -> Gate:
 
 def _untold(condition: Condition, element: Any) -> list[str]:
     """Name a condition that was not told, unless it is about a part that was not told at all."""
-    return [] if condition.of != "any" and element is None else [condition.missing]
+    untold = element is None or (isinstance(element, LandingAt) and element.landing is None)
+    return [] if condition.of != "any" and untold else [condition.missing]
 
 
 class Gatekeeper:
     """The `when` and `unless` of one rule, compiled."""
 
-    __slots__ = ("excuses", "per_part", "when")
+    __slots__ = ("always", "excuses", "per_part", "when")
 
     def __init__(self, when: Sequence[Expected], unless: Sequence[Sequence[Expected]]) -> None:
         self.when = [_check(expected) for expected in when]
         self.excuses = [[_check(expected) for expected in excuse] for excuse in unless]
         checks = self.when + [check for excuse in self.excuses for check in excuse]
         self.per_part = any(check.condition.of != "any" for check in checks)
+        self.always = not checks
 
     def ask(self, context: Context, element: Any) -> Gate:
         """Return whether the rule applies to one part."""
+        if self.always:
+            return ALWAYS
         gate = _all(self.when, context, element)
         if gate.applies is False:
             return gate

@@ -11,7 +11,8 @@ from stairaudit.errors import InputError, Mark
 
 _SPACE = re.compile(r"[ \t\n\r]*")
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?")
-_WORD = re.compile(r"[A-Za-z]+")
+_WORD = re.compile(r"-?[A-Za-z]+")
+_NO_NUMBER = ("NaN", "Infinity", "-Infinity")
 _WORDS: dict[str, str | None] = {"true": "yes", "false": "no", "null": None}
 _SURROGATE = re.compile("[\ud800-\udfff]")
 
@@ -21,7 +22,7 @@ class _Reader:
         self.text = text
         self.at = 0
         self.build = Builder(file)
-        self._starts = [0, *(match.end() for match in re.finditer("\n", text))]
+        self._starts = [0, *(match.end() for match in re.finditer(r"\r\n|\r|\n", text))]
 
     def mark(self, at: int | None = None) -> Mark:
         """Return the position of an offset, by bisection in the starts of lines."""
@@ -70,6 +71,10 @@ class _Reader:
         shown = word[0] if word else char
         if not shown:
             raise self.refuse("the text ends too early", "close every { and [")
+        if shown in _NO_NUMBER:
+            raise self.refuse(f"{shown} is no reading", "write null where nothing was measured")
+        if shown == "]":
+            raise self.refuse("']' stands where a value is needed", "no comma follows the last entry")
         raise self.refuse(
             f"{shown!r} stands where a value is needed", 'JSON text stands in double quotes, such as "7 3/4 in"'
         )

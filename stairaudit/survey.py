@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime
 import re
+from itertools import pairwise
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import BeforeValidator, WithJsonSchema, model_validator
 
 from stairaudit.fields import (
     Angle,
@@ -149,6 +150,15 @@ class Flight(Part):
     """The guards along the flight, or none."""
     landings: Landings | None = None
     notes: Text | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Flight:
+        known = [level.value for level in self.levels or () if level is not None]
+        if any(upper <= lower for lower, upper in pairwise(known)):
+            raise ValueError("the levels do not rise from each to the next; give them bottom to top, above one datum")
+        if self.tallest is not None and self.shortest is not None and self.tallest.value < self.shortest.value:
+            raise ValueError("the tallest riser is less than the shortest; exchange them")
+        return self
 
 
 class Stair(Part):

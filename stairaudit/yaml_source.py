@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
-from stairaudit.documents import Builder, Document
+from stairaudit.documents import MAX_DEPTH, Builder, Document
 from stairaudit.errors import InputError, Mark
 
 if TYPE_CHECKING:
@@ -14,15 +14,17 @@ if TYPE_CHECKING:
 _NOTHING = ("", "~", "null", "Null", "NULL")
 _PAIR = re.compile("[\ud800-\udbff][\udc00-\udfff]")
 _SURROGATE = re.compile("[\ud800-\udfff]")
-_INCH_IN_QUOTES = re.compile(r""":\s*"[^"]*[0-9]"\s*"|[\[,{]\s*"[^"]*[0-9]"\s*\"""")
+_PAIR_ESCAPE = re.compile(r"\\u[dD][89a-fA-F]")
+_INCH_IN_QUOTES = re.compile(r"""(?:^|[:\-\[{,])\s*("[^"]*[0-9]"(?!\s*(?:$|[,\]}:]|\s#)))""")
 _START = re.compile(r"(?:[:\-\[,{]\s+|[\[,{])([@%`&*!|>])")
 
 
-def loader() -> Any:
+def loader(text: str = "") -> Any:
     """Return the parser built on libyaml where there is one, else the plain one."""
     import yaml
 
-    return getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+    # libyaml refuses the escaped surrogate pairs that JSON text may hold
+    return yaml.SafeLoader if _PAIR_ESCAPE.search(text) else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 def _mark(event: Any) -> Mark:
@@ -50,20 +52,41 @@ def _slip(line: str) -> tuple[str, str]:
     return "this line cannot be read as YAML", "look at the indentation, the colons and the brackets here and above"
 
 
+def _opened(build: Builder, lines: list[str], error: Any) -> InputError | None:
+    """Return the error for a quote that is open until the end of the text, or for far too many brackets."""
+    at, since = error.problem_mark, error.context_mark
+    opener = lines[since.line][since.column :][:1] if since and since.line < len(lines) else ""
+    rest = [line[at.column :] for line in lines[at.line : at.line + 1]] + lines[at.line + 1 :] if at else ["?"]
+    if opener in ("'", '"') and not "".join(rest).strip():
+        mark = Mark(since.line + 1, since.column + 1)
+        return build.refuse(mark, "a quote is opened here and not closed", "close it, or leave the quotes off")
+    # libyaml gives up on deep nesting before it hands over the first bracket
+    before = lines[at.line][: at.column] if at and at.line < len(lines) else ""
+    if max(before.count("["), before.count("{")) > MAX_DEPTH:
+        mark = Mark(at.line + 1, at.column + 1)
+        return build.refuse(mark, f"nested more than {MAX_DEPTH} deep", "a survey needs far less")
+    return None
+
+
 def _refused(build: Builder, text: str, error: Any) -> InputError:
     """Return the error for what the parser refuses, in words of our own and at the line that is at fault."""
     lines = text.splitlines() or [""]
-    mark = error.problem_mark or error.context_mark
+    mark, context = error.problem_mark or error.context_mark, error.context_mark
     number = min(mark.line, len(lines) - 1) if mark else 0
-    context = error.context_mark
     candidates = [number] + ([context.line] if context and context.line < len(lines) else []) + [number - 1]
+    for index in (i for i in candidates if i >= 0):
+        inch = _INCH_IN_QUOTES.search(lines[index])
+        if inch:
+            return build.refuse(Mark(index + 1, inch.start(1) + 1), *_slip(lines[index]))
+    opened = _opened(build, lines, error)
+    if opened:
+        return opened
     for index in (i for i in candidates if i >= 0):
         found, wanted = _slip(lines[index])
         if not found.startswith("this line"):
             column = mark.column + 1 if mark and index == mark.line else 1
             return build.refuse(Mark(index + 1, column), found, wanted)
-    found, wanted = _slip("")
-    return build.refuse(Mark(number + 1, (mark.column + 1) if mark else 1), found, wanted)
+    return build.refuse(Mark(number + 1, (mark.column + 1) if mark else 1), *_slip(""))
 
 
 def _whole(value: str, build: Builder, mark: Mark) -> str:
@@ -97,10 +120,13 @@ def _plain_only(build: Builder, event: Any, mark: Mark) -> None:
         raise build.refuse(mark, found, "put the text in single quotes if it is meant as text")
 
 
-def _take(build: Builder, event: Event) -> None:
+def _take(build: Builder, event: Event, lines: list[str]) -> None:
     import yaml
 
     mark = _mark(event)
+    before = lines[mark.line - 1][: mark.column - 1] if mark.line <= len(lines) else ""
+    if "\t" in before and before.isspace():  # libyaml takes a tab inside brackets, the plain parser does not
+        raise build.refuse(Mark(mark.line, 1), *_slip(before + "x"))
     _plain_only(build, event, mark)
     if isinstance(event, yaml.ScalarEvent):
         _scalar(build, event, mark)
@@ -116,16 +142,17 @@ def read_yaml(text: str, file: str) -> Document:
     """Return the document in a YAML text; raises InputError with line and column."""
     import yaml
 
-    build = Builder(file)
+    build, parser = Builder(file), loader(text)
+    lines = text.splitlines()
     documents = 0
     try:
-        for event in yaml.parse(text, Loader=loader()):
+        for event in yaml.parse(text, Loader=parser):
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents > 1:
                     raise build.refuse(_mark(event), "a second document begins here", "keep one in a file")
             else:
-                _take(build, event)
+                _take(build, event, lines)
     except yaml.MarkedYAMLError as error:
         raise _refused(build, text, error) from None
     except (yaml.YAMLError, ValueError, OverflowError, RecursionError, UnicodeError):

@@ -95,7 +95,9 @@ def test_no_figure_of_a_document_and_no_length_format_outside_their_homes(path: 
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_words_of_judgement_are_not_used(path: Path) -> None:
-    for found in re.findall(r"\b(compliant|compliance|illegal|legal|violation|violates|fails?|failed)\b", path.read_text()):
+    for found in re.findall(
+        r"\b(compliant|compliance|illegal|legal|violation|violates|fails?|failed)\b", path.read_text()
+    ):
         pytest.fail(f"{found!r} stands in {path.name}")
 
 

@@ -98,7 +98,9 @@ def test_no_figure_in_the_table_without_a_rule_or_a_reason(name: str) -> None:
 
 @pytest.mark.parametrize("name", shipped_ids())
 def test_every_trigger_of_the_table_is_asked_with_its_own_operator(name: str) -> None:
-    figures = {(relation, value) for _, relation, value in typed(name, {"trigger"}) if not isinstance(value, (bool, str))}
+    figures = {
+        (relation, value) for _, relation, value in typed(name, {"trigger"}) if not isinstance(value, (bool, str))
+    }
 
     assert figures - triggers(load_ruleset(name)) == set()
 

@@ -1,4 +1,4 @@
-"""Every shipped rule warns, passes, holds exactly at its limit, lacks a reading, and steps back where it does not apply."""
+"""Every shipped rule warns, passes, holds at its limit, lacks a reading, and steps back where it does not apply."""
 
 from __future__ import annotations
 

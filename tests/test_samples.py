@@ -62,4 +62,7 @@ def test_the_library_example_of_the_readme_runs(tmp_path: Path, monkeypatch: pyt
     printed: list[tuple[object, ...]] = []
     exec(blocks("python")[0], {"print": lambda *words: printed.append(words)})
 
-    assert printed == [("riser 5", "R311.7.5.1", "Riser height"), ("flight", "R311.7.5.1", "Riser spread in a flight")]
+    assert printed == [
+        ("riser 5", "R311.7.5.1", "Riser height"),
+        ("flight", "R311.7.5.1", "Riser spread in a flight"),
+    ]

@@ -46,7 +46,7 @@ def _table() -> dict[str, Measure]:
             "riser-neighbour-difference",
             "length",
             "riser",
-            lambda c: steps.neighbours(c.risers, "riser"),
+            steps.riser_neighbours,
             derived=True,
         ),
         Measure("riser-count", "count", "flight", steps.riser_count, derived=True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from stairaudit.context import Context, GuardAt, LandingAt, SideAt, guards_of
+from stairaudit.context import NO_LANDING, Context, GuardAt, LandingAt, SideAt, guards_of, sides_of
 from stairaudit.measures.openings import openings_of
 from stairaudit.readings import Absent
 from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
@@ -34,11 +34,8 @@ def side_guarded(context: Context) -> Samples:
 def _landing_sides(context: Context, at: LandingAt) -> Iterator[Sample]:
     landing = at.landing
     assert landing is not None
-    for name in ("left", "right", "end"):
-        side = context.side_at(landing, name)
-        if name == "end" and side.side is None:
-            continue
-        sample = _guarded(side, f"{at.part} side {name}")
+    for name in sides_of(landing):
+        sample = _guarded(context.side_at(landing, name), f"{at.part} side {name}")
         if sample is not None:
             yield sample
 
@@ -46,13 +43,13 @@ def _landing_sides(context: Context, at: LandingAt) -> Iterator[Sample]:
 def landing_side_guarded(context: Context) -> Samples:
     """Is there a guard on each open side of each landing?"""
     if context.this.landings is None:
-        return (unmeasured("landings", "landings"),)
+        return (unmeasured("landings", element=NO_LANDING),)
     samples: list[Sample] = []
     for at in context.landings:
         if at.landing is None:
-            samples.append(unmeasured(at.part))
+            samples.append(unmeasured(at.part, element=at))
         elif at.landing.present and at.landing.sides is None:
-            samples.append(unmeasured(f"{at.part} sides"))
+            samples.append(unmeasured(f"{at.part} sides", element=at))
         elif at.landing.present:
             samples += _landing_sides(context, at)
     return tuple(samples) or (absent("landings"),)
@@ -64,10 +61,10 @@ def flight_guards(make: Make) -> Measure:
     def measure(context: Context) -> Samples:
         guards = guards_of(context, context.this)
         if guards is None:
-            return (_untold(context.this, context, "guards"),)
+            return (_untold(context.this, "guards", None),)
         if isinstance(guards, Absent):
             return (absent("guards"),)
-        return tuple(make(context, _part("guard", guard), guard) for guard in guards) or (absent("guards"),)
+        return tuple(make(context, guard.part, guard) for guard in guards) or (absent("guards"),)
 
     return measure
 
@@ -77,7 +74,7 @@ def landing_guards(make: Make) -> Measure:
 
     def measure(context: Context) -> Samples:
         if context.this.landings is None:
-            return (unmeasured("landing guards", "landings"),)
+            return (unmeasured("landing guards", "landings", element=NO_LANDING),)
         samples: list[Sample] = []
         for at in context.landings:
             samples += _on_landing(context, at, make)
@@ -88,27 +85,22 @@ def landing_guards(make: Make) -> Measure:
 
 def _on_landing(context: Context, at: LandingAt, make: Make) -> Iterator[Sample]:
     if at.landing is None:
-        yield unmeasured(f"{at.part} guards", at.part)
+        yield unmeasured(f"{at.part} guards", at.part, element=at)
         return
     guards = guards_of(context, at.landing)
     if guards is None and at.landing.present:
-        told = _untold(at.landing, context, f"{at.part} guards")
+        told = _untold(at.landing, f"{at.part} guards", at)
         if not told.absent:
             yield told
     for guard in guards if isinstance(guards, tuple) else ():
-        yield make(context, _part(f"{at.part} guard", guard), guard)
+        yield make(context, f"{at.part} {guard.part}", guard)
 
 
-def _untold(holder: object, context: Context, part: str) -> Sample:
+def _untold(holder: object, part: str, element: object) -> Sample:
     """Return the sample of guards that nobody told of: none are looked for where every side is a wall."""
-    sides = [context.side_at(holder, name).side for name in ("left", "right")]
-    if all(side is not None and side.wall for side in sides):
+    if all(side is not None and side.wall for side in sides_of(holder).values()):
         return absent(part)
-    return unmeasured(part)
-
-
-def _part(name: str, guard: GuardAt) -> str:
-    return f"{name} {guard.guard.side}" if guard.guard.side else name
+    return unmeasured(part, element=element)
 
 
 def height(context: Context, part: str, guard: GuardAt) -> Sample:

@@ -22,7 +22,7 @@ def riser_opening(context: Context) -> Samples:
     flight = context.this
     if flight.riser_form == "closed":
         return (absent("risers"),)
-    if flight.riser_openings is None:
+    if not flight.riser_openings:
         missing = "riser form" if flight.riser_form is None else "riser openings"
         return (unmeasured("risers", missing),)
     return tuple(

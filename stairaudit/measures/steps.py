@@ -8,6 +8,7 @@ from itertools import pairwise
 from stairaudit.context import Context, Places
 from stairaudit.readings import Absent, Reading
 from stairaudit.samples import At, Sample, Samples, Value, absent, unmeasured
+from stairaudit.survey import Flight
 
 
 def known(rows: tuple[Places, ...]) -> Iterator[tuple[str, Value]]:
@@ -23,9 +24,14 @@ def gaps(rows: tuple[Places, ...], noun: str) -> tuple[str, ...]:
     return tuple(f"{noun} {i + 1}" for i, row in enumerate(rows) if any(v.x is None for v in row))
 
 
+def unread(rows: tuple[Places, ...]) -> bool:
+    """Say whether nothing at all was measured on some rows."""
+    return all(value.x is None for row in rows for value in row)
+
+
 def each(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     """Return one sample for each row."""
-    if rows is None or (rows and all(v.x is None for row in rows for v in row)):
+    if rows is None or (rows and unread(rows)):
         return (unmeasured(f"{noun}s"),)
     return tuple([Sample(f"{noun} {i}", row) for i, row in enumerate(rows, 1)]) or (absent(f"{noun}s"),)
 
@@ -45,6 +51,21 @@ def spread(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     size = Value(max(values) - min(values), u)
     parts = tuple((f"{noun} {number}", value.x) for number, value in read)
     return (Sample("flight", (size,), parts, not missing, missing, n=len(read)),)
+
+
+# Two neighbouring steps between levels share one level: its error counts twice, 6 ** 0.5 of a level reading in all,
+# against 2 of it for steps read apart. GUM (JCGM 100:2008) 5.2.2, from memory.
+SHARED_LEVEL = 1.5**0.5
+
+
+def riser_neighbours(context: Context) -> Samples:
+    """Difference of each two neighbouring risers [nm]."""
+    samples = neighbours(context.risers, "riser")
+    if context.this.levels is None:
+        return samples
+    return tuple(
+        sample._replace(values=tuple(v._replace(u=v.u * SHARED_LEVEL) for v in sample.values)) for sample in samples
+    )
 
 
 def neighbours(rows: tuple[Places, ...] | None, noun: str) -> Samples:
@@ -69,10 +90,14 @@ def _differences(a: Places, b: Places) -> Iterator[Value]:
             yield Value(abs(x.x - y.x), (x.u * x.u + y.u * y.u) ** 0.5, at)
 
 
+def _is_sample(flight: Flight) -> bool:
+    return bool(flight.sampled) and flight.risers is None and flight.levels is None
+
+
 def riser_height(context: Context) -> Samples:
     """Height of each riser [nm]; of a sampled flight the tallest and the shortest."""
     flight = context.this
-    if flight.sampled and flight.risers is None and flight.levels is None:
+    if _is_sample(flight):
         read = [(flight.tallest, 0), (flight.shortest, 1)]
         values = tuple(context.length(item, At(i, 2, "extremes")) for item, i in read if item is not None)
         return (Sample("risers", values, None, False, ("every riser",)),)
@@ -82,7 +107,7 @@ def riser_height(context: Context) -> Samples:
 def riser_spread(context: Context) -> Samples:
     """Tallest minus shortest riser [nm]."""
     flight = context.this
-    if flight.sampled and flight.tallest is not None and flight.shortest is not None:
+    if _is_sample(flight) and flight.tallest is not None and flight.shortest is not None:
         tall, short = context.length(flight.tallest), context.length(flight.shortest)
         size = Value(tall.x - short.x, max(tall.u, short.u))
         parts = (("tallest riser", tall.x), ("shortest riser", short.x))
@@ -160,7 +185,7 @@ def nosing_projection(context: Context) -> Samples:
     rows = nosing_rows(context)
     if isinstance(rows, Absent):
         return (Sample("nosings", (Value(0),)),)
-    if rows is None:
+    if not rows or unread(rows):
         return (unmeasured("nosings"),)
     total = context.riser_count
     return tuple(Sample(_numbered("nosing", i, total), row) for i, row in enumerate(rows, 1))
@@ -177,6 +202,10 @@ def flight_rise(context: Context) -> Samples:
     total = context.this.total_rise
     if total is not None:
         return (Sample("flight", (context.length(total.value),)),)
+    levels = context.this.levels
+    if levels is not None and levels[0] is not None and levels[-1] is not None:
+        low, high = levels[0].value, levels[-1].value
+        return (Sample("flight", (Value(high - low, context.error.difference_u(low, high)),)),)
     rows = context.risers
     if rows is None:
         return (unmeasured("flight", "total rise"),)

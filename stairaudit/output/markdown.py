@@ -31,7 +31,7 @@ def _cells(row: Row, key: str) -> tuple[str, ...]:
 
 
 def _section(section: Section) -> Iterator[str]:
-    yield f"### {section.title} ({section.count})"
+    yield f"### {section.title} ({section.held})"
     yield ""
     if section.intro:
         yield section.intro

@@ -68,7 +68,7 @@ SHAPES = {"outside": _advised, "close": _full, "advice": _advised, "within": _sh
 
 def _section(section: Section, several: bool) -> Iterator[str]:
     yield ""
-    count = section.count
+    count = section.held
     if section.key == "not-applicable":
         noun = "check does" if count == 1 else "checks do"
         yield f"{count} further {noun} not apply here (a report lists them)."

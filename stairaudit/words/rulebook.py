@@ -96,7 +96,7 @@ def _described(path: Path, name: str) -> dict[str, Any]:
 def measure_lines() -> Iterator[str]:
     """Yield every measure with its unit, definition, source and example."""
     for name, told in _described(PACKAGE / "measures" / "descriptions.yaml", "descriptions.yaml").items():
-        yield f"{name} [{told['unit']}]"
+        yield f"{name}: {told['unit']}"
         yield f"  {told['definition']}"
         yield f"  Source: {told['source']}"
         example = told["example"]

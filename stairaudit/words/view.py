@@ -30,7 +30,7 @@ class Section(NamedTuple):
     title: str
     intro: str
     rows: tuple[Row, ...]
-    count: int
+    held: int
 
 
 class AuditView(NamedTuple):

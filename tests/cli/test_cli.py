@@ -285,7 +285,7 @@ def test_rule_sets_are_listed_shown_and_explained() -> None:
 
 
 def test_measures_and_conditions_are_listed() -> None:
-    assert run("rulesets", "measures").stdout.startswith("riser-height [length [nm]]")
+    assert run("rulesets", "measures").stdout.startswith("riser-height: length [nm]\n")
     assert "riser-count" in run("rulesets", "conditions").stdout
 
 

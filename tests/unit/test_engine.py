@@ -66,7 +66,11 @@ def test_levels_from_one_datum_give_risers() -> None:
     flight = {"levels": ["0", "6", "13 7/8", "21 5/8"]}
     audit = audit_of(survey_of(flight))
 
-    assert [finding(audit, "riser-height-max", f"riser {i}").outcome.value for i in (1, 2, 3)] == ["pass", "warn", "pass"]
+    assert [finding(audit, "riser-height-max", f"riser {i}").outcome.value for i in (1, 2, 3)] == [
+        "pass",
+        "warn",
+        "pass",
+    ]
     assert round(finding(audit, "riser-height-max", "riser 2").u) == round(793_750 * 2**0.5)
 
 
@@ -187,3 +191,40 @@ def test_every_rule_gives_at_least_one_finding() -> None:
 
     assert {f.rule.id for f in audit.findings} == {rule.id for rule in audit.ruleset.rules}
     assert {f.outcome for f in audit.findings} <= {Outcome.UNMEASURED, Outcome.NOT_APPLICABLE}
+
+
+def test_a_landing_is_never_judged_by_the_drop_of_its_flight() -> None:
+    walls = {"left": "wall", "right": "wall"}
+    high = {"sides": {"left": "wall", "right": {"drop": 60}}}
+    audit = audit_of(survey_of({"sides": walls, "landings": {"top": high, "bottom": {"depth": 40}}}))
+
+    assert finding(audit, "guard-height-level", "landing top guards").outcome is Outcome.UNMEASURED
+    assert finding(audit, "guard-required-landing", "landing bottom sides").outcome is Outcome.UNMEASURED
+
+
+def test_the_far_side_of_a_landing_counts_where_it_was_told() -> None:
+    landing = {"sides": {"left": "wall", "right": "wall", "end": {"drop": 60, "guard": "none"}}}
+    audit = audit_of(survey_of({"landings": {"top": landing}}))
+
+    assert finding(audit, "guard-required-landing", "landing top side end").outcome is Outcome.WARN
+    assert finding(audit, "guard-height-level", "landing top guards").outcome is Outcome.UNMEASURED
+
+
+def test_the_rise_of_a_flight_of_levels_is_the_last_less_the_first() -> None:
+    found = finding(audit_of(survey_of({"levels": ["0", None, "15"]})), "flight-rise-max", "flight")
+
+    assert (found.outcome, found.value) == (Outcome.PASS, 15 * 25_400_000)
+
+
+def test_two_guards_on_one_side_are_told_apart() -> None:
+    flight = {"sides": {"right": {"drop": 40}}, "guards": [{"side": "right", "heights": ["36"]}] * 2}
+    parts = [f.part for f in audit_of(survey_of(flight)).findings if f.rule.id == "guard-height-stair"]
+
+    assert parts == ["guard right", "guard right 2"]
+
+
+def test_lists_without_entries_are_not_measured() -> None:
+    audit = audit_of(survey_of({"nosings": [], "riser_form": "open", "riser_openings": [], "risers": ["7", "7"]}))
+
+    assert finding(audit, "nosing-projection-max", "nosings").outcome is Outcome.UNMEASURED
+    assert finding(audit, "open-riser-opening", "risers").outcome is Outcome.UNMEASURED
