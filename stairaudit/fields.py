@@ -15,13 +15,13 @@ from pydantic import (
 )
 
 from stairaudit.lengths import NM_PER_IN
-from stairaudit.readings import Absent, Count, Field, Reading, YesNo
+from stairaudit.readings import PLACES_SCHEMA, Absent, Count, Field, Reading, YesNo
 
 
 class Part(BaseModel):
     """A frozen record that refuses unknown keys."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+    model_config = ConfigDict(frozen=True, extra="forbid")
 
 
 def _several(raw: object) -> object:
@@ -64,26 +64,12 @@ Slope = Annotated[Reading, Field("slope", most=1, most_shown="1:1")]
 Light = Annotated[Reading, Field("light")]
 Area = Annotated[Reading, Field("area", zero=False)]
 
-ShortPlaces = Annotated[
-    tuple[Short | None, ...], BeforeValidator(_several, json_schema_input_type=Short | tuple[Short | None, ...])
-]
-SmallPlaces = Annotated[
-    tuple[Small | None, ...], BeforeValidator(_several, json_schema_input_type=Small | tuple[Small | None, ...])
-]
-LongPlaces = Annotated[
-    tuple[Long | None, ...], BeforeValidator(_several, json_schema_input_type=Long | tuple[Long | None, ...])
-]
-DropPlaces = Annotated[
-    tuple[LongOrZero | None, ...],
-    BeforeValidator(_several, json_schema_input_type=LongOrZero | tuple[LongOrZero | None, ...]),
-]
-
-
-AnglePlaces = Annotated[
-    tuple[Angle | None, ...], BeforeValidator(_several, json_schema_input_type=Angle | tuple[Angle | None, ...])
-]
-SlopePlaces = Annotated[
-    tuple[Slope | None, ...], BeforeValidator(_several, json_schema_input_type=Slope | tuple[Slope | None, ...])
-]
+_LISTED = (BeforeValidator(_several), WithJsonSchema(PLACES_SCHEMA))
+ShortPlaces = Annotated[tuple[Short | None, ...], *_LISTED]
+SmallPlaces = Annotated[tuple[Small | None, ...], *_LISTED]
+LongPlaces = Annotated[tuple[Long | None, ...], *_LISTED]
+DropPlaces = Annotated[tuple[LongOrZero | None, ...], *_LISTED]
+AnglePlaces = Annotated[tuple[Angle | None, ...], *_LISTED]
+SlopePlaces = Annotated[tuple[Slope | None, ...], *_LISTED]
 
 Material = Literal["wood", "concrete", "stone", "steel", "plastic-composite", "other"]

@@ -26,6 +26,18 @@ class Absent(Enum):
     NONE = "none"
 
 
+ONE_SCHEMA: dict[str, Any] = {"type": ["string", "number"], "not": {"enum": [Absent.NONE.value, "open"]}}
+AGAIN_SCHEMA: dict[str, Any] = {
+    "type": "object",
+    "properties": {"again": {"type": "array", "items": ONE_SCHEMA, "minItems": 1}},
+    "required": ["again"],
+    "additionalProperties": False,
+}
+READING_SCHEMA: dict[str, Any] = {"anyOf": [ONE_SCHEMA, AGAIN_SCHEMA]}
+GAP_SCHEMA: dict[str, Any] = {"anyOf": [ONE_SCHEMA, AGAIN_SCHEMA, {"type": "null"}]}
+PLACES_SCHEMA: dict[str, Any] = {"anyOf": [ONE_SCHEMA, AGAIN_SCHEMA, {"type": "array", "items": GAP_SCHEMA}]}
+
+
 class Reading(NamedTuple):
     """One reading at one place: its value [nm, deg, ratio or lux], as typed, and its repeats."""
 
@@ -99,14 +111,7 @@ class Field:
         return core_schema.with_info_plain_validator_function(self.read)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        one = {"type": ["string", "number"], "not": {"enum": [Absent.NONE.value, "open"]}}
-        again = {
-            "type": "object",
-            "properties": {"again": {"type": "array", "items": one, "minItems": 1}},
-            "required": ["again"],
-            "additionalProperties": False,
-        }
-        return {"anyOf": [one, again]}
+        return READING_SCHEMA
 
 
 @dataclass(frozen=True, slots=True)

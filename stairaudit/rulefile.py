@@ -32,15 +32,11 @@ def _date(raw: object) -> object:
         raise ValueError(f"{str(raw)!r} is no date; write it as 2026-04-18") from None
 
 
-def _text(raw: object) -> object:
-    return "" if raw is None else raw
-
-
 def _listed(raw: object) -> object:
     return raw if isinstance(raw, (list, tuple)) else [raw]
 
 
-Words = Annotated[str, BeforeValidator(_text), StringConstraints(max_length=4000)]
+Words = str
 RuleId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9.-]{0,79}$")]
 Texts = Annotated[tuple[Words, ...], BeforeValidator(_listed, json_schema_input_type=Words | tuple[Words, ...])]
 Conditions = dict[str, Any]
@@ -50,7 +46,7 @@ Unless = Annotated[
 
 
 class _Written(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid", use_attribute_docstrings=True)
+    model_config = ConfigDict(frozen=True, extra="forbid")
 
 
 class RuleText(_Written):

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from stairaudit.documents import MAX_DEPTH, Builder, Document
 from stairaudit.errors import InputError, Mark
-
-if TYPE_CHECKING:
-    from yaml.events import Event
 
 _NOTHING = ("", "~", "null", "Null", "NULL")
 _PAIR = re.compile("[\ud800-\udbff][\udc00-\udfff]")
@@ -28,7 +25,8 @@ def loader(text: str = "") -> Any:
 
 
 def _mark(event: Any) -> Mark:
-    return Mark(event.start_mark.line + 1, event.start_mark.column + 1)
+    start = event.start_mark
+    return Mark(start.line + 1, start.column + 1)
 
 
 def _slip(line: str) -> tuple[str, str]:
@@ -101,18 +99,25 @@ def _whole(value: str, build: Builder, mark: Mark) -> str:
 
 
 def _scalar(build: Builder, event: Any, mark: Mark) -> None:
-    plain = not event.style
-    if build.wants_key:
-        if plain and event.value == "<<":
-            raise build.refuse(mark, "<< merges are not read here", "write the keys out")
-        build.key(_whole(event.value, build, mark), mark)
+    plain, text = not event.style, event.value
+    if not plain:
+        text = _whole(text, build, mark)
+    if not build.wants_key:
+        build.value(None if plain and text in _NOTHING else text, mark)
         return
-    value = None if plain and event.value in _NOTHING else _whole(event.value, build, mark)
-    build.value(value, mark)
+    if plain and text == "<<":
+        raise build.refuse(mark, "<< merges are not read here", "write the keys out")
+    build.key(text, mark)
+
+
+def _group(build: Builder, box: dict[str, object] | list[object], mark: Mark) -> None:
+    if build.wants_key:
+        raise build.refuse(mark, "a list or group stands where a key is needed", "a key is plain text")
+    build.open(box, mark)
 
 
 def _plain_only(build: Builder, event: Any, mark: Mark) -> None:
-    if getattr(event, "anchor", None):
+    if event.anchor:
         found = "& and * (anchors and aliases) are not read here"
         raise build.refuse(mark, found, "put the text in single quotes if it is meant as text")
     if getattr(event, "tag", None):
@@ -120,22 +125,37 @@ def _plain_only(build: Builder, event: Any, mark: Mark) -> None:
         raise build.refuse(mark, found, "put the text in single quotes if it is meant as text")
 
 
-def _take(build: Builder, event: Event, lines: list[str]) -> None:
+def _no_tab(build: Builder, mark: Mark, lines: list[str]) -> None:
+    """Refuse a tab that indents inside brackets, which libyaml takes and the plain parser does not."""
+    before = lines[mark.line - 1][: mark.column - 1] if mark.line <= len(lines) else ""
+    if "\t" in before and before.isspace():
+        raise build.refuse(Mark(mark.line, 1), *_slip(before + "x"))
+
+
+def _read(build: Builder, events: Any, tabbed: list[str]) -> None:
+    """Take every event; `tabbed` holds the lines of a text in which a tab stands, else nothing."""
     import yaml
 
-    mark = _mark(event)
-    before = lines[mark.line - 1][: mark.column - 1] if mark.line <= len(lines) else ""
-    if "\t" in before and before.isspace():  # libyaml takes a tab inside brackets, the plain parser does not
-        raise build.refuse(Mark(mark.line, 1), *_slip(before + "x"))
-    _plain_only(build, event, mark)
-    if isinstance(event, yaml.ScalarEvent):
-        _scalar(build, event, mark)
-    elif isinstance(event, (yaml.MappingStartEvent, yaml.SequenceStartEvent)):
-        if build.wants_key:
-            raise build.refuse(mark, "a list or group stands where a key is needed", "a key is plain text")
-        build.open({} if isinstance(event, yaml.MappingStartEvent) else [], mark)
-    elif isinstance(event, (yaml.MappingEndEvent, yaml.SequenceEndEvent)):
-        build.close()
+    documents = 0
+    for event in events:
+        kind = type(event)
+        if kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
+            build.close()
+            continue
+        if kind is yaml.DocumentStartEvent:
+            documents += 1
+            if documents > 1:
+                raise build.refuse(_mark(event), "a second document begins here", "keep one in a file")
+        if not isinstance(event, yaml.NodeEvent):
+            continue
+        mark = _mark(event)
+        if tabbed:
+            _no_tab(build, mark, tabbed)
+        _plain_only(build, event, mark)
+        if kind is yaml.ScalarEvent:
+            _scalar(build, event, mark)
+        else:
+            _group(build, {} if kind is yaml.MappingStartEvent else [], mark)
 
 
 def read_yaml(text: str, file: str) -> Document:
@@ -143,16 +163,8 @@ def read_yaml(text: str, file: str) -> Document:
     import yaml
 
     build, parser = Builder(file), loader(text)
-    lines = text.splitlines()
-    documents = 0
     try:
-        for event in yaml.parse(text, Loader=parser):
-            if isinstance(event, yaml.DocumentStartEvent):
-                documents += 1
-                if documents > 1:
-                    raise build.refuse(_mark(event), "a second document begins here", "keep one in a file")
-            else:
-                _take(build, event, lines)
+        _read(build, yaml.parse(text, Loader=parser), text.splitlines() if "\t" in text else [])
     except yaml.MarkedYAMLError as error:
         raise _refused(build, text, error) from None
     except (yaml.YAMLError, ValueError, OverflowError, RecursionError, UnicodeError):

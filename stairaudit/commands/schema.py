@@ -1,24 +1,61 @@
-"""JSON Schemas of surveys, rule sets and results, made from the models that read and write them."""
+"""JSON Schemas of surveys, rule sets and results, made from the models that read and write them.
+
+The text below a field of a model is its description. It is read from the source here, and not by the
+models themselves, since that would cost every audit a third of its start-up.
+"""
 
 from __future__ import annotations
 
+import ast
+import inspect
 import json
 import sys
+from collections.abc import Iterator
+from itertools import pairwise
+from types import ModuleType
 from typing import Any
 
 from stairaudit.commands.status import NOTHING_TO_WARN
 
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def _texts(body: list[ast.stmt]) -> Iterator[tuple[str, str]]:
+    for field, text in pairwise(body):
+        if (
+            isinstance(field, ast.AnnAssign)
+            and isinstance(field.target, ast.Name)
+            and isinstance(text, ast.Expr)
+            and isinstance(text.value, ast.Constant)
+        ):
+            yield field.target.id, str(text.value.value)
+
+
+def _described(module: ModuleType) -> Iterator[tuple[str, dict[str, str]]]:
+    for node in ast.parse(inspect.getsource(module)).body:
+        if isinstance(node, ast.ClassDef):
+            yield node.name, dict(_texts(node.body))
+
+
+def _explained(schema: dict[str, Any], *modules: ModuleType) -> dict[str, Any]:
+    """Put the text below each field into a schema as its description."""
+    texts = {name: fields for module in modules for name, fields in _described(module)}
+    for name, part in [(schema["title"], schema), *schema.get("$defs", {}).items()]:
+        for field, text in texts.get(name, {}).items():
+            part["properties"][field]["description"] = text
+    return schema
+
 
 def _survey() -> dict[str, Any]:
-    from stairaudit.survey import Survey
+    from stairaudit import parts, survey
 
-    return Survey.model_json_schema()
+    return _explained(survey.Survey.model_json_schema(), survey, parts)
 
 
 def _ruleset() -> dict[str, Any]:
-    from stairaudit.rulefile import RulesetText
+    from stairaudit import rulefile
 
-    return RulesetText.model_json_schema()
+    return _explained(rulefile.RulesetText.model_json_schema(), rulefile)
 
 
 def _result() -> dict[str, Any]:
@@ -30,7 +67,6 @@ def _result() -> dict[str, Any]:
 
 
 SCHEMAS = {"survey": _survey, "ruleset": _ruleset, "result": _result}
-DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schema_of(what: str) -> dict[str, Any]:
