@@ -7,7 +7,6 @@ An answer is a value with whether all of it is known; None is unknown. Definitio
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple, get_args
 
 from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt, sides_of
@@ -32,8 +31,7 @@ UNKNOWN = Answer(None)
 Read = Callable[[Context, Any], Answer]
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """One condition: the kind of its value, its words, the part it is about, and what stands in for silence."""
 
     name: str

@@ -81,6 +81,7 @@ class Context:
         self.flight = flight
         self.error = error
         self.cache: dict[Any, Any] = {}
+        self.answers: dict[Any, Any] = {}
 
     @property
     def this(self) -> Flight:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 
@@ -13,8 +12,7 @@ class Mark(NamedTuple):
     column: int
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """One thing to put right: where it stands, what was found, what is accepted."""
 
     file: str

@@ -31,15 +31,18 @@ class Gate(NamedTuple):
     assumed: tuple[str, ...] = ()
 
 
-ALWAYS = Gate(True)
-Test = Callable[[Context, Any], bool | None]
+ALWAYS, NEVER = Gate(True), Gate(False)
+
+# Whether one condition holds (None for unknown), and what was assumed to tell.
+Held = tuple[bool | None, str | None]
+Ask = Callable[[Context, Any], Held]
 
 
 class Check(NamedTuple):
     """One compiled condition."""
 
     condition: Condition
-    test: Test
+    ask: Ask
 
 
 def _settled(condition: Condition, relation: str, holds: bool) -> bool | None:
@@ -49,69 +52,67 @@ def _settled(condition: Condition, relation: str, holds: bool) -> bool | None:
     return None if holds else False
 
 
-def _test_of(expected: Expected, condition: Condition) -> Test:
-    read, default = condition.read, condition.default
+def _by_word(expected: Expected, condition: Condition) -> Ask:
+    read, words, default = condition.read, expected.words, condition.default
     silent: Any = {"yes": True, "no": False}.get(default or "", default)
+    untold: Held = (None if silent is None else silent in words, default and f"{condition.name}: {default}")
 
-    def by_word(context: Context, element: Any) -> bool | None:
+    def ask(context: Context, element: Any) -> Held:
         value = read(context, element).value
-        value = silent if value is None else value
-        return None if value is None else value in expected.words
+        return untold if value is None else (value in words, None)
 
-    def by_figure(context: Context, element: Any) -> bool | None:
-        answer = read(context, element)
-        if answer.value is None:
-            return None
-        holds = COMPARE[expected.relation](answer.value, expected.figure)
-        return holds if answer.whole else _settled(condition, expected.relation, holds)
+    return ask
 
-    return by_figure if expected.relation else by_word
+
+def _by_figure(expected: Expected, condition: Condition) -> Ask:
+    read, relation, figure, compare = condition.read, expected.relation, expected.figure, COMPARE[expected.relation]
+
+    def ask(context: Context, element: Any) -> Held:
+        value, whole = read(context, element)
+        if value is None:
+            return None, None
+        holds = compare(value, figure)
+        return holds if whole else _settled(condition, relation, holds), None
+
+    return ask
 
 
 def _check(expected: Expected) -> Check:
     condition = CONDITIONS[expected.condition]
-    test = _test_of(expected, condition)
+    ask = (_by_figure if expected.relation else _by_word)(expected, condition)
     if condition.of != "any":
-        return Check(condition, test)
+        return Check(condition, ask)
 
-    def once(context: Context, element: Any) -> bool | None:
-        if expected not in context.cache:
-            context.cache[expected] = test(context, element)
-        answer: bool | None = context.cache[expected]
-        return answer
+    def once(context: Context, element: Any) -> Held:
+        held: Held | None = context.answers.get(expected)
+        if held is None:
+            held = context.answers[expected] = ask(context, element)
+        return held
 
     return Check(condition, once)
 
 
-def _assumed(check: Check, context: Context, element: Any) -> str | None:
-    condition = check.condition
-    if condition.default is None or condition.read(context, element).value is not None:
-        return None
-    return f"{condition.name}: {condition.default}"
-
-
 def _all(checks: Sequence[Check], context: Context, element: Any) -> Gate:
     """Return whether all hold; one that does not hold settles it, whatever is unknown beside it."""
-    assumed: list[str] = []
-    missing: list[str] = []
+    assumed: tuple[str, ...] = ()
+    missing: tuple[str, ...] = ()
     applies: bool | None = True
-    for check in checks:
-        holds = check.test(context, element)
-        told = _assumed(check, context, element) if check.condition.default else None
+    for condition, ask in checks:
+        holds, told = ask(context, element)
         if holds is False:
-            return Gate(False, (), (told,) if told else ())
+            return Gate(False, (), (told,)) if told else NEVER
         if told:
-            assumed.append(told)
+            assumed += (told,)
         if holds is None:
             applies = None
-            missing += _untold(check.condition, element)
-    return Gate(applies, tuple(missing), tuple(assumed))
+            missing += _untold(condition, element)
+    return Gate(applies, missing, assumed) if assumed or applies is None else ALWAYS
 
 
-def _untold(condition: Condition, element: Any) -> list[str]:
+def _untold(condition: Condition, element: Any) -> tuple[str, ...]:
     """Name a condition that was not told, unless it is about a part that was not told at all."""
     untold = element is None or (isinstance(element, LandingAt) and element.landing is None)
-    return [] if condition.of != "any" and untold else [condition.missing]
+    return () if condition.of != "any" and untold else (condition.missing,)
 
 
 class Gatekeeper:
@@ -130,8 +131,8 @@ class Gatekeeper:
         """Return whether the rule applies to one part."""
         if self.always:
             return ALWAYS
-        gate = _all(self.when, context, element)
-        if gate.applies is False:
+        gate = _all(self.when, context, element) if self.when else ALWAYS
+        if gate.applies is False or not self.excuses:
             return gate
         applies, missing, assumed = gate.applies, gate.missing, gate.assumed
         for excuse in self.excuses:

@@ -1,6 +1,6 @@
 """Models of the parts beside and around a flight: rails, guards, sides, landings, doors, glass, light."""
 
-from __future__ import annotations
+# No postponed annotations here: pydantic would have to compile each of them again at every start.
 
 from typing import Annotated, Literal
 
@@ -42,7 +42,7 @@ class Opening(Part):
     """For an open riser: height of the opening above the floor or grade below it."""
 
     @model_validator(mode="after")
-    def _ball_and_answer(self) -> Opening:
+    def _ball_and_answer(self) -> "Opening":
         if (self.ball is None) != (self.passes is None):
             raise ValueError("a ball test needs both, such as {ball: 4 in, passes: no}")
         return self
@@ -154,7 +154,7 @@ class Side(OpenSide):
     wall: Answer = False
 
     @model_validator(mode="after")
-    def _wall_has_no_drop(self) -> Side:
+    def _wall_has_no_drop(self) -> "Side":
         if self.wall and (self.drop is not None or self.guard is not None):
             raise ValueError("a side is a wall or has a drop, not both")
         return self

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, Literal, TypeAlias
+from typing import Any, Literal, NamedTuple, TypeAlias
 
 from stairaudit.angles import parse_angle, parse_slope, show_angle, show_slope
 from stairaudit.lengths import (
@@ -114,8 +113,7 @@ def _plainly(reader: Callable[[str], Value]) -> Callable[[str, Unit | None], Val
     return read_typed
 
 
-@dataclass(frozen=True, slots=True)
-class _Manner:
+class _Manner(NamedTuple):
     """How one kind is read and printed; `scale` of its values make one `unit` of the machine format."""
 
     read: Callable[[str, Unit | None], Value]

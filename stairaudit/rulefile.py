@@ -1,6 +1,6 @@
 """The shape of a rule set file: its head and its rules as they are written."""
 
-from __future__ import annotations
+# No postponed annotations here: pydantic would have to compile each of them again at every start.
 
 import datetime
 from typing import Annotated, Any, Literal
@@ -46,7 +46,7 @@ Unless = Annotated[
 
 
 class _Written(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class RuleText(_Written):

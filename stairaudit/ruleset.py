@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from stairaudit.decision import Relation
 from stairaudit.gates import Expected
@@ -12,8 +12,7 @@ from stairaudit.measures import Measure
 from stairaudit.rulefile import Hazard, Level, Provenance
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(NamedTuple):
     """A relation with its figure, its two figures, or the measure whose reading it is; `printed` as written."""
 
     relation: Relation
@@ -23,7 +22,7 @@ class Limit:
     printed: str = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Rule:
     """One clause: what is measured, against what, when, and how far the figure can be trusted."""
 
@@ -48,7 +47,7 @@ class Rule:
     replaced: str = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Ruleset:
     """A resolved rule set."""
 

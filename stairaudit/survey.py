@@ -1,6 +1,6 @@
 """Frozen models of a survey: what was measured and how finely it was read. No limits, no arithmetic."""
 
-from __future__ import annotations
+# No postponed annotations here: pydantic would have to compile each of them again at every start.
 
 import datetime
 import re
@@ -152,7 +152,7 @@ class Flight(Part):
     notes: Text | None = None
 
     @model_validator(mode="after")
-    def _in_order(self) -> Flight:
+    def _in_order(self) -> "Flight":
         known = [level.value for level in self.levels or () if level is not None]
         if any(upper <= lower for lower, upper in pairwise(known)):
             raise ValueError("the levels do not rise from each to the next; give them bottom to top, above one datum")

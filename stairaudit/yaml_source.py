@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Any
 
 from stairaudit.documents import MAX_DEPTH, Builder, Document
@@ -132,12 +133,13 @@ def _no_tab(build: Builder, mark: Mark, lines: list[str]) -> None:
         raise build.refuse(Mark(mark.line, 1), *_slip(before + "x"))
 
 
-def _read(build: Builder, events: Any, tabbed: list[str]) -> None:
+def _read(build: Builder, next_event: Callable[[], Any], tabbed: list[str]) -> None:
     """Take every event; `tabbed` holds the lines of a text in which a tab stands, else nothing."""
     import yaml
 
     documents = 0
-    for event in events:
+    nodes = (yaml.ScalarEvent, yaml.MappingStartEvent, yaml.SequenceStartEvent, yaml.AliasEvent)
+    for event in iter(next_event, None):
         kind = type(event)
         if kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
             build.close()
@@ -146,12 +148,14 @@ def _read(build: Builder, events: Any, tabbed: list[str]) -> None:
             documents += 1
             if documents > 1:
                 raise build.refuse(_mark(event), "a second document begins here", "keep one in a file")
-        if not isinstance(event, yaml.NodeEvent):
+        if kind not in nodes:
             continue
-        mark = _mark(event)
+        start = event.start_mark
+        mark = Mark(start.line + 1, start.column + 1)
         if tabbed:
             _no_tab(build, mark, tabbed)
-        _plain_only(build, event, mark)
+        if event.anchor or kind is yaml.AliasEvent or event.tag:
+            _plain_only(build, event, mark)
         if kind is yaml.ScalarEvent:
             _scalar(build, event, mark)
         else:
@@ -164,7 +168,7 @@ def read_yaml(text: str, file: str) -> Document:
 
     build, parser = Builder(file), loader(text)
     try:
-        _read(build, yaml.parse(text, Loader=parser), text.splitlines() if "\t" in text else [])
+        _read(build, parser(text).get_event, text.splitlines() if "\t" in text else [])
     except yaml.MarkedYAMLError as error:
         raise _refused(build, text, error) from None
     except (yaml.YAMLError, ValueError, OverflowError, RecursionError, UnicodeError):

@@ -7,8 +7,7 @@ the two lists together.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from stairaudit.context import Context
 from stairaudit.measures import guards, landings, openings, rails, sizes, steps, surroundings
@@ -18,8 +17,7 @@ from stairaudit.samples import Samples
 Over = Literal["riser", "tread", "nosing", "flight", "handrail", "side", "guard", "landing", "glazing", "stair"]
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(NamedTuple):
     """One measure: its name, the kind of value, the part it looks at and how it is read.
 
     `sphere`: a ball can tell too. `derived`: worked out from other readings, so no reading of its own.
