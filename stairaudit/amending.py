@@ -6,13 +6,14 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from stairaudit.documents import Document
-
 from stairaudit.errors import Problem, RulesetError
 from stairaudit.rulefile import RulePatch, RulesetText, RuleText
 from stairaudit.rulereading import Written, near
 from stairaudit.validation import in_order, problem_at, validated
 
 LONGEST_CHAIN = 20
+# A new figure was not read where the old one was: it is known from memory until its own set says otherwise.
+UNREAD = {"provenance": "memory", "read_in": (), "source": "", "known_limits": ""}
 
 
 class Resolved(NamedTuple):
@@ -53,7 +54,10 @@ def _base(head: RulesetText, document: Document, open_base: Open, chain: tuple[s
             wanted = "name the set to amend with extends:"
             raise RulesetError([problem_at(document, (given[0],), f"{given[0]} changes another set", wanted)])
         return None
-    if document.file in chain or len(chain) >= LONGEST_CHAIN:
+    if len(chain) >= LONGEST_CHAIN:
+        found = f"this is the {LONGEST_CHAIN + 1}th set in a chain of extends"
+        raise RulesetError([problem_at(document, ("extends",), found, f"at most {LONGEST_CHAIN} can be")])
+    if document.file in chain:
         found = "these sets extend each other in a ring: " + " -> ".join((*chain, document.file))
         raise RulesetError([problem_at(document, ("extends",), found, "one of them must stand alone")])
     return resolve(open_base(head.extends, document), open_base, (*chain, document.file))
@@ -73,23 +77,41 @@ def _drop(head: RulesetText, document: Document, rules: dict[str, Written]) -> l
 
 def _replace(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:
     problems = []
+    done: set[str] = set()
     for index, patch in enumerate(head.replace):
         old = rules.get(patch.id)
-        if old is None:
+        if patch.id in done:
+            found = f"the rule {patch.id!r} is replaced twice"
+            problems.append(problem_at(document, ("replace", index, "id"), found, "put both changes into one entry"))
+        elif old is not None and patch.measure not in (None, old.text.measure):
+            found = f"the rule {patch.id!r} measures {old.text.measure}"
+            wanted = "a replaced rule keeps its measure; drop it and add another"
+            problems.append(problem_at(document, ("replace", index, "measure"), found, wanted))
+        elif old is None:
             problems.append(_unknown(document, ("replace", index, "id"), patch.id, rules))
         else:
             rules[patch.id] = _patched(old, patch, document, index, head)
+        done.add(patch.id)
     return problems
 
 
 def _patched(old: Written, patch: RulePatch, document: Document, index: int, head: RulesetText) -> Written:
     changed = patch.model_dump(exclude_unset=True)
-    text = old.text.model_copy(update=changed)
-    limit = ", ".join(f"{relation} {figure}" for relation, figure in old.text.limit.items())
-    told = f"{old.text.clause}: {limit}" if "limit" in changed else old.text.clause
-    source = f"{old.document} {old.edition} {told}".strip()
-    document_name = head.document or old.document
-    return Written(text, document, ("replace", index), document_name, head.edition or old.edition, source)
+    renewed = {**UNREAD, **changed} if "limit" in changed else changed
+    text = old.text.model_copy(update=renewed)
+    own = bool(changed.get("clause"))
+    name, edition = (head.document, head.edition) if own else (old.document, old.edition)
+    return Written(text, document, ("replace", index), name, edition, _before(old, changed))
+
+
+def _before(old: Written, changed: dict[str, Any]) -> str:
+    """Return what a rule said before it was replaced."""
+    where = f"{old.document} {old.edition} {old.text.clause}".strip()
+    if "limit" in changed:
+        limit = ", ".join(f"{relation.replace('-', ' ')} {figure}" for relation, figure in old.text.limit.items())
+        return f"{where}: {limit}"
+    other = [key for key in changed if key not in ("id", "clause", "provenance")]
+    return f"{where}, other {', '.join(other)}" if other else where
 
 
 def _renumber(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:

@@ -14,6 +14,7 @@ from stairaudit.rulereading import near, read_rules
 from stairaudit.ruleset import Ruleset
 from stairaudit.shipped import shipped_folder, shipped_ids
 
+SHORT = 80
 SUFFIXES = (".yaml", ".yml", ".json")
 
 
@@ -25,11 +26,10 @@ def is_path(name: str) -> bool:
 def _find(name: str, beside: Path | None = None) -> Path:
     if is_path(name):
         return (beside / name) if beside else Path(name)
-    path = shipped_folder() / f"{name}.yaml"
-    if not path.is_file():
-        wanted = f"{near(name, shipped_ids(), 'list')} shipped: {', '.join(shipped_ids())}"
-        raise RulesetError([Problem(name, f"no rule set is called {name!r}", wanted)])
-    return path
+    if name not in shipped_ids():
+        wanted = f"{near(name, shipped_ids(), 'list')} Shipped: {', '.join(shipped_ids())}"
+        raise RulesetError([Problem(name[:SHORT], f"no rule set is called {name[:SHORT]!r}", wanted)])
+    return shipped_folder() / f"{name}.yaml"
 
 
 def _read(path: Path, shown: str) -> Document:
@@ -98,6 +98,10 @@ def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
     if problems:
         raise RulesetError(problems)
     head = resolved.head
+    if not shipped and head.id in shipped_ids():
+        document = resolved.file
+        found = f"the id {head.id!r} is that of a shipped set"
+        raise RulesetError([Problem(shown, found, "give yours another", "id", document.mark(("id",)))])
     return Ruleset(
         head.id, head.title, head.document, head.edition, head.publisher, head.place, resolved.uses,
         head.licence, head.reviewed, head.status, head.notes, tuple(rules), _digest(resolved), shipped,

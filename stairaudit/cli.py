@@ -50,26 +50,37 @@ def _end(job: Callable[[], int]) -> None:
     from stairaudit.errors import InputError
 
     try:
+        if sys.stdout is None:
+            raise OSError(0, "standard output is closed")
         status = job()
         sys.stdout.flush()
     except InputError as error:
         from stairaudit.output.inert import inert
 
         for problem in error.problems:
-            typer.echo(inert(str(problem)), err=True)
+            typer.echo(inert(str(problem).replace("\n", "\\n")), err=True)
         status = FAULT
     except KeyboardInterrupt:
         status = INTERRUPTED
     except BrokenPipeError:
-        # The reader of a pipe has gone; what is still buffered has nowhere to go.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         status = NOTHING
+    except OSError as error:
+        typer.echo(f"The result cannot be written: {error.strerror or error}.", err=True)
+        _drop_output()
+        status = FAULT
     except Exception as error:
         if os.environ.get("STAIRAUDIT_DEBUG"):
             raise
         typer.echo(REPORT_IT.format(kind=type(error).__name__), err=True)
         status = DEFECT
     raise typer.Exit(status)
+
+
+def _drop_output() -> None:
+    """Send what is still buffered nowhere: its reader has gone, or its disk is full."""
+    if sys.stdout is not None:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _version(wanted: bool) -> None:
@@ -147,7 +158,7 @@ def check(
     \b
     Examples:
       stairaudit check steps.yaml
-      stairaudit check steps.yaml -r us-irc-2021 --report steps.html --report steps.md
+      stairaudit check steps.yaml -r us-irc-2021 --report a.html --report a.md
       stairaudit check porch.yaml cellar.yaml -r us-irc-2021 --json > result.json
       cat steps.yaml | stairaudit check - --strict
     """

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import StrEnum
+from functools import lru_cache
 from typing import Any, Literal, NamedTuple
 
 from stairaudit.samples import Number
@@ -41,8 +42,13 @@ Decide = Callable[[Any, float], Verdict]
 DecideSpread = Callable[[Number, float, int], Verdict]
 
 # Beyond this many standard uncertainties the probability is 0.99 or 0.01 and nothing is close.
-_CLEAR = 3
+CLEAR = 3
 _LEAST, _MOST = 0.01, 0.99
+
+# A verdict without its margin, and with 1 where the value as read lies outside, else 0.
+Settled = tuple[Outcome, bool, float | None, int]
+CLEARLY_INSIDE: Settled = (PASS, False, _MOST, 0)
+CLEARLY_OUTSIDE: Settled = (WARN, False, _LEAST, 1)
 
 
 def compile_relation(relation: Relation, low: Any, high: Any = None) -> Decide:
@@ -63,6 +69,17 @@ def compile_relation(relation: Relation, low: Any, high: Any = None) -> Decide:
             raise ValueError("between takes two limits")
         return _between(low, high)
     return _ONE_LIMIT[relation](_only(relation, low, high))
+
+
+def remembered(decide: Callable[..., Verdict]) -> Callable[..., Settled]:
+    """Return a decision that keeps its latest answers: readings stand on the marks of a tape, so they repeat."""
+
+    @lru_cache(maxsize=512)
+    def settle(*reading: Any) -> Settled:
+        outcome, _, close, probability = decide(*reading)
+        return outcome, close, probability, 1 if outcome is WARN else 0
+
+    return settle
 
 
 def compile_spread(relation: Literal["at-most", "less-than"], limit: Number) -> DecideSpread:
@@ -135,7 +152,7 @@ def _between(low: Number, high: Number) -> Decide:
         margin = min(above, below)
         outcome = PASS if margin >= 0 else WARN
         size = margin if margin >= 0 else -margin
-        if not u or size >= _CLEAR * u:
+        if not u or size >= CLEAR * u:
             return _clear(outcome, margin, u)
         probability = _kept(normal_cdf(below / u) - normal_cdf(-above / u))
         return Verdict(outcome, margin, size * 1000 < CLOSE_THOUSANDTHS * u, probability)
@@ -155,7 +172,7 @@ def _one_sided(inside: bool, margin: Number, u: float) -> Verdict:
     if not u:
         return Verdict(outcome, margin, False, None)
     size = margin if margin >= 0 else -margin
-    if size >= _CLEAR * u:
+    if size >= CLEAR * u:
         return Verdict(outcome, margin, False, _MOST if margin > 0 else _LEAST)
     return Verdict(outcome, margin, size * 1000 < CLOSE_THOUSANDTHS * u, _kept(normal_cdf(margin / u)))
 

@@ -132,7 +132,7 @@ class Gatekeeper:
         if self.always:
             return ALWAYS
         gate = _all(self.when, context, element) if self.when else ALWAYS
-        if gate.applies is False or not self.excuses:
+        if gate.applies is False or (gate is ALWAYS and not self.excuses):
             return gate
         applies, missing, assumed = gate.applies, gate.missing, gate.assumed
         for excuse in self.excuses:

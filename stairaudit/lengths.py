@@ -14,6 +14,7 @@ Unit = Literal["in", "mm", "cm", "ft"]
 # International yard and pound agreement of 1959: 1 yd = 0.9144 m, so 1 in = 25.4 mm exactly (from memory).
 NM_PER_MM = 1_000_000
 NM_PER_IN = 25_400_000
+NM_PER_64TH = NM_PER_IN // 64
 _NM_PER_CM = 10 * NM_PER_MM
 _NM_PER_M = 1000 * NM_PER_MM
 _NM_PER_FT = 12 * NM_PER_IN
@@ -261,6 +262,20 @@ def show_length(nm: int | Fraction, unit: Unit, *, exact: bool = False) -> str:
         return _metric(nm, unit) + (f" ({aside})" if exact else "")
     text = ("" if on_mark else "~") + sign + (_feet(marks) if unit == "ft" else _inches(marks))
     return text if on_mark and not exact else f"{text} ({_decimal_inches(nm)}, {_metric(nm)})"
+
+
+def show_error(nm: float, unit: Unit) -> str:
+    """Print a measuring error in the given unit: a mark of the tape where it is one, else decimals.
+
+    >>> show_error(793_750, "in"), show_error(600_000, "in"), show_error(600_000.0, "mm")
+    ('1/32 in', '0.024 in', '0.6 mm')
+    """
+    whole = round(nm)
+    if unit in ("in", "ft"):
+        return (
+            show_length(whole, unit) if whole % NM_PER_64TH == 0 else f"{trimmed(Fraction(whole, NM_PER_IN), 3)} in"
+        )
+    return f"{trimmed(Fraction(whole, NM_PER_MM), 2)} mm"
 
 
 def show_both(nm: int | Fraction, unit: Unit) -> str:

@@ -6,9 +6,8 @@ import difflib
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
-from stairaudit.documents import Document, Path
-
 from stairaudit.conditions import CONDITIONS, Condition
+from stairaudit.documents import Document, Path
 from stairaudit.errors import Problem
 from stairaudit.gates import COMPARE, Expected
 from stairaudit.measures import MEASURES, Measure
@@ -50,7 +49,7 @@ class RefusedError(ValueError):
 def near(name: str, names: Iterable[str], where: str) -> str:
     """Return a did-you-mean, or where the list of names can be seen."""
     close = difflib.get_close_matches(name, list(names), 1)
-    return f"did you mean {close[0]!r}?" if close else f"see stairaudit rulesets {where}"
+    return f"did you mean {close[0]!r}?" if close else f"see stairaudit rulesets {where}."
 
 
 def _measure(name: str, at: tuple[str | int, ...]) -> Measure:
@@ -90,6 +89,8 @@ def _other_reading(relation: Any, raw: dict[str, Any], measure: Measure, at: tup
     if set(raw) != {"measure"} or relation in ("between", "equals"):
         raise RefusedError(at, "another reading is named {measure: flight-width}", "with a relation of one figure")
     other = _measure(str(raw["measure"]), (*at, "measure"))
+    if other.name == measure.name:
+        raise RefusedError((*at, "measure"), f"{other.name} would be its own limit", "name another measure")
     if other.kind != measure.kind:
         raise RefusedError((*at, "measure"), f"{other.name} is a {other.kind}", f"{measure.name} is a {measure.kind}")
     return Limit(relation, measure=other.name)

@@ -36,7 +36,7 @@ def _repeated_ids(items: list[Any], path: Path) -> Iterator[Slip]:
 def riser_total(flight: dict[str, Any]) -> int | None:
     """Return how many risers a flight is said to have, None when it is not said."""
     if _items(flight, "levels"):
-        return len(flight["levels"]) - 1
+        return max(len(flight["levels"]) - 1, 0) or None
     count = flight.get("riser_count")
     if isinstance(count, (str, int)) and str(count).isdigit():
         return int(count)
@@ -59,6 +59,10 @@ def _too_many(flight: dict[str, Any], path: Path) -> Iterator[Slip]:
 def _two_ways(flight: dict[str, Any], path: Path) -> Iterator[Slip]:
     if flight.get("levels") is not None and flight.get("risers") is not None:
         yield Slip((*path, "levels"), "risers and levels are both given", "give one of them")
+    for key in ("tallest", "shortest"):
+        if flight.get(key) is not None and (flight.get("risers") or flight.get("levels")) is not None:
+            found = f"{key} is given beside every riser"
+            yield Slip((*path, key), found, "give the risers, or sampled: yes with tallest and shortest alone")
     if _items(flight, "levels") and len(flight["levels"]) < 2:
         yield Slip((*path, "levels"), "one level makes no riser", "start with 0 at the lower floor")
 

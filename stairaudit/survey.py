@@ -7,6 +7,7 @@ import re
 from itertools import pairwise
 from typing import Annotated, Literal
 
+from annotated_types import MinLen
 from pydantic import BeforeValidator, WithJsonSchema, model_validator
 
 from stairaudit.fields import (
@@ -181,7 +182,7 @@ class Stair(Part):
     """Is it part of the required way out?"""
     leads_to_basement: Answer | None = None
     """Does an outside stair lead from the ground down to a basement?"""
-    flights: tuple[Flight, ...]
+    flights: Annotated[tuple[Flight, ...], MinLen(1)]
     lighting: Lighting | None = None
     glazing: NoneOr[tuple[Glazing, ...]] | None = None
     """Glass near the stair, or none."""
@@ -222,5 +223,5 @@ class Survey(Part):
     rulesets: tuple[Name, ...] | None = None
     """Rule sets to check against; the command line may name others."""
     instruments: InstrumentsUsed | None = None
-    stairs: tuple[Stair, ...]
+    stairs: Annotated[tuple[Stair, ...], MinLen(1)]
     notes: Text | None = None

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 Model = TypeVar("Model", bound=BaseModel)
 
+SHORT = 60
 SHAPES = {
     "model_type": "a group of keys is needed here",
     "tuple_type": "a list is needed here",
@@ -64,6 +65,12 @@ def _unknown_key(model: type[BaseModel], path: Path) -> tuple[str, str]:
     return f"unknown key {key!r}", wanted
 
 
+def _shown(raw: object) -> str:
+    if isinstance(raw, str):
+        return repr(raw if len(raw) <= SHORT else raw[:SHORT] + "...")
+    return "nothing" if raw is None else "a list" if isinstance(raw, (list, tuple)) else "a group of keys"
+
+
 def _words(model: type[BaseModel], error: ErrorDetails, path: Path) -> tuple[str, str]:
     kind, raw = error["type"], error.get("input")
     if kind == "extra_forbidden":
@@ -71,12 +78,18 @@ def _words(model: type[BaseModel], error: ErrorDetails, path: Path) -> tuple[str
     if kind == "missing":
         return f"the key {path[-1]!r} is missing", "it is required"
     if kind in ("literal_error", "enum"):
-        shown = repr(raw) if isinstance(raw, str) else "a list or group of keys"
+        shown = _shown(raw)
         return f"{shown} stands here", f"accepted: {error['ctx']['expected']}"
     if kind == "string_pattern_mismatch":
-        return f"{raw!r} stands here", "use letters, digits, dash, dot and underscore, without spaces"
+        return f"{_shown(raw)} stands here", "use a to z, 0 to 9, dash, dot and underscore, without spaces"
+    if kind == "string_too_long":
+        return f"{_shown(raw)} stands here", f"at most {error['ctx']['max_length']} characters"
+    if kind == "string_too_short":
+        return "nothing stands here", "text is needed here"
+    if kind == "too_short":
+        return "an empty list stands here", "at least one entry is needed"
     if kind in SHAPES:
-        shown = repr(raw) if isinstance(raw, str) else "something else" if raw is not None else "nothing"
+        shown = _shown(raw)
         or_none = ", or none where there is none" if "=some" in error["loc"] else ""
         return f"{shown} stands here", SHAPES[kind] + or_none
     return error["msg"].removeprefix("Value error, "), ""
@@ -90,6 +103,8 @@ def problem_at(document: Document, path: Path, found: str, wanted: str, key: boo
 
 def _problems(document: Document, model: type[BaseModel], error: ValidationError) -> Iterable[Problem]:
     for detail in error.errors(include_url=False):
+        if detail["type"] == "too_short" and detail["input"]:
+            continue  # the list has entries, and what is wrong with them is told
         named = detail["type"] in ("missing", "extra_forbidden")
         path = _real_path(document, detail["loc"], keep_last=named)
         found, wanted = _words(model, detail, path)

@@ -26,7 +26,7 @@ LAYERS = (
     ("context", "measures"),
     ("conditions", "gates"),
     ("rulefile", "ruleset", "rulereading", "amending", "shipped", "catalog"),
-    ("findings", "engine"),
+    ("findings", "judging", "engine"),
     ("words",),
     ("output",),
     ("files", "commands"),

@@ -79,8 +79,11 @@ WRITERS: dict[str, Callable[[Result], str]] = {
 }
 
 
+ACCEPTED = "accepted: " + " ".join(WRITERS)
+
+
 def _say(text: str) -> None:
-    sys.stderr.write(inert(text) + "\n")
+    sys.stderr.write(inert(text.replace("\n", "\\n")) + "\n")
 
 
 def _issue_date(given: str | None, loaded: Sequence[Loaded]) -> str:
@@ -91,28 +94,37 @@ def _issue_date(given: str | None, loaded: Sequence[Loaded]) -> str:
         except ValueError:
             raise InputError([Problem("--date", f"{given!r} is no date", "write it as 2026-04-18")]) from None
     epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    if epoch.isdigit():
-        return datetime.datetime.fromtimestamp(int(epoch), datetime.UTC).date().isoformat()
+    if epoch:
+        return _of_epoch(epoch)
     return max((item.survey.date.isoformat() for item in loaded if item.survey.date), default="")
 
 
+def _of_epoch(seconds: str) -> str:
+    try:
+        return datetime.datetime.fromtimestamp(int(seconds), datetime.UTC).date().isoformat()
+    except (ValueError, OverflowError, OSError):
+        found = f"{seconds[:40]!r} is no number of seconds since 1970"
+        raise InputError([Problem("SOURCE_DATE_EPOCH", found, "set it right, or give --date")]) from None
+
+
+def _named_twice(names: Sequence[str]) -> list[Problem]:
+    twice = [name for name in dict.fromkeys(names) if names.count(name) > 1]
+    told = "standard input is named twice; it can be read once"
+    return [Problem(name, told if name == STDIN else "is named twice", "name each survey once") for name in twice]
+
+
 def _checked_options(options: Options) -> None:
+    unknown = [name for name in options.reports if Path(name).suffix.lower() not in WRITERS]
     problems = [
-        Problem(name, f"no document is written as {Path(name).suffix or 'a file without an ending'}",
-                "accepted: " + " ".join(WRITERS))
-        for name in options.reports
-        if Path(name).suffix.lower() not in WRITERS
-    ]  # fmt: skip
-    problems += [
-        Problem(name, "is named twice", "name each document once")
-        for name in dict.fromkeys(options.reports)
-        if options.reports.count(name) > 1
+        Problem(name, f"no document is written as {Path(name).suffix or 'a file without an ending'}", ACCEPTED)
+        for name in unknown
     ]
-    if options.surveys.count(STDIN) > 1:
-        problems.append(Problem("-", "standard input is named twice", "it can be read once"))
+    inputs = [Path(name) for name in (*options.surveys, *options.rulesets) if name != STDIN]
+    paths = [Path(name) for name in options.reports if name not in unknown]
+    problems += refuse_existing(paths, options.force, inputs)
+    problems += _named_twice(options.surveys)
     if problems:
         raise InputError(problems)
-    refuse_existing([Path(name) for name in options.reports], options.force)
 
 
 def _audited(loaded: Sequence[Loaded], decision: Literal["simple", "guarded"]) -> list[Audited]:
@@ -137,8 +149,8 @@ def _status(audited: Sequence[Audited], problems: Sequence[Problem], strict: boo
 
 def _write(result: Result, names: Sequence[str]) -> None:
     texts = [(Path(name), WRITERS[Path(name).suffix.lower()](result)) for name in names]
-    for path, text in texts:
-        write_whole(path, text)
+    write_whole(texts)
+    for path, _ in texts:
         _say(f"Written: {path}")
 
 

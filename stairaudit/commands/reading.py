@@ -37,6 +37,8 @@ def shown_name(name: str) -> str:
 
 def _survey(name: str) -> Survey:
     if name == STDIN:
+        if sys.stdin is None:
+            raise InputError([Problem("standard input", "is closed", "name a file")])
         return survey_of(read_document(sys.stdin.buffer.read(), "standard input"))
     return survey_of(read_survey_file(Path(name)))
 

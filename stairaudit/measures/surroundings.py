@@ -33,10 +33,10 @@ def light_level(context: Context) -> Samples:
 def glazing_safety(context: Context) -> Samples:
     """Is each pane near the stair marked as safety glazing?"""
     panes = context.stair.glazing
-    if panes is None:
-        return (unmeasured("glazing"),)
-    if isinstance(panes, Absent) or not panes:
+    if isinstance(panes, Absent):
         return (absent("glazing"),)
+    if not panes:
+        return (unmeasured("glazing"),)
     return tuple(
         sample
         for i, pane in enumerate(panes, 1)

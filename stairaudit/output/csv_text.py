@@ -33,6 +33,8 @@ def _margin(finding: dict[str, Any]) -> str | None:
     if margin is None:
         return None
     shown: str = margin["shown"]
+    if not margin.get("mm", margin.get("value")):
+        return "exactly at the limit"
     return f"{shown[1:]} outside" if shown.startswith("-") else f"{shown} inside"
 
 

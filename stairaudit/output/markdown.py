@@ -77,6 +77,7 @@ def _survey(view: SurveyView, statement: str) -> Iterator[str]:
     yield ""
     for fact in view.facts:
         yield f"- {fact.label}: {safe(fact.value)}"
+    yield f"- Survey file: {safe(view.file)}"
     for line in view.seen:
         yield f"- **Seen on site: {safe(line)}**"
     for line in view.looked:

@@ -73,7 +73,8 @@ def _section(section: Section, several: bool) -> Iterator[str]:
         noun = "check does" if count == 1 else "checks do"
         yield f"{count} further {noun} not apply here (a report lists them)."
         return
-    yield f"{section.title.upper()} ({count})"
+    noun = "check" if section.key == "unmeasured" else "finding"
+    yield f"{section.title.upper()} ({count} {noun if count == 1 else noun + 's'})"
     if section.key == "unmeasured":
         yield from _missing(section.rows, several)
         return
@@ -103,6 +104,7 @@ def _survey(view: SurveyView) -> Iterator[str]:
     yield from _wrap(f"Stair check: {view.title}")
     for fact in view.facts:
         yield from _wrap(f"{fact.label}: {fact.value}", "  ", "    ")
+    yield from _wrap(f"Survey file: {view.file}", "  ", "    ")
     for line in view.seen:
         yield from _wrap(f"SEEN ON SITE: {line}", " ! ", "   ")
     for line in view.looked:

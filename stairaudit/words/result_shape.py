@@ -79,12 +79,20 @@ class RulesetData(TypedDict):
     shipped: bool
 
 
+class ToldData(TypedDict):
+    """A note of the person who measured."""
+
+    about: str
+    text: str
+
+
 class SurveyData(TypedDict):
     """The survey that was checked."""
 
     file: str
     site: str | None
     date: str | None
+    notes: list[ToldData]
 
 
 class NoteData(TypedDict):

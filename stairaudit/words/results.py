@@ -13,7 +13,7 @@ from stairaudit.lengths import Unit, millimetres
 from stairaudit.quantities import json_value
 from stairaudit.words.figures import at_of, bound_of, limit_shown, margin_of, reading_of, unit_of
 from stairaudit.words.notes import notes_of
-from stairaudit.words.view import Audited, reason_of, summary_of
+from stairaudit.words.view import Audited, notes_told, reason_of, summary_of
 
 FORMAT = 1
 DECIMALS = 6
@@ -108,6 +108,7 @@ def _audit(audited: Audited, audit: Audit) -> dict[str, Any]:
             "file": audited.file,
             "site": survey.site,
             "date": survey.date.isoformat() if isinstance(survey.date, datetime.date) else None,
+            "notes": [{"about": note.label, "text": note.value} for note in notes_told(survey)],
         },
         "decision": audit.decision,
         "data_notes": [{"stair": n.stair, "flight": n.flight, "kind": n.kind} for n in audit.notes],

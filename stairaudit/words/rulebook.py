@@ -25,7 +25,8 @@ PROVENANCE = {
 def shares(ruleset: Ruleset) -> str:
     """Return how many rules there are and how far their figures were read."""
     counts = ((name, sum(rule.provenance == name for rule in ruleset.rules)) for name in PROVENANCE)
-    return f"{len(ruleset.rules)} rules; " + ", ".join(f"{number} {name}" for name, number in counts)
+    rules = len(ruleset.rules)
+    return f"{rules} {'rule' if rules == 1 else 'rules'}; " + ", ".join(f"{number} {name}" for name, number in counts)
 
 
 def ruleset_lines(ruleset: Ruleset) -> Iterator[str]:

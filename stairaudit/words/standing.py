@@ -11,7 +11,7 @@ from stairaudit.angles import show_angle
 from stairaudit.context import instruments_of
 from stairaudit.documents import read_document
 from stairaudit.findings import Audit
-from stairaudit.lengths import Unit, show_length
+from stairaudit.lengths import Unit, show_error, show_length
 from stairaudit.survey import Survey
 
 STATEMENT = (
@@ -26,8 +26,9 @@ def method_of(survey: Survey, decision: str, unit: Unit) -> list[str]:
     """Return how the readings were taken and judged, in plain words."""
     error = instruments_of(survey)
     named = survey.instruments
-    tape, level = show_length(error.tape, unit), show_angle(error.level)
-    near, far = show_length(round(error.length_u(0)), unit), show_length(round(error.length_u(10**10)), unit)
+    tape = named.tape.typed if named and named.tape else show_length(error.tape, "in")
+    level = show_angle(error.level)
+    near, far = (show_error(error.length_u(reading), unit) for reading in (0, 10**10))
     told = "as told" if named and named.tape else "taken as usual, since none was told"
     level_told = "as told" if named and named.level else "taken as usual, since none was told"
     lines = [

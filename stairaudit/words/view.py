@@ -117,18 +117,17 @@ def _count(key: str, rows: tuple[Row, ...]) -> int:
     return sum(row.size for row in rows)
 
 
-def readings_of(findings: Iterable[Finding]) -> tuple[int, int]:
-    """Return how many readings lie within every figure they were set beside, and how many outside one."""
-    worst: dict[tuple[object, ...], tuple[int, int]] = {}
+def readings_within(findings: Iterable[Finding]) -> int:
+    """Return how many readings lie within every figure that they were set beside."""
+    within: dict[tuple[object, ...], int] = {}
     for finding in findings:
         measure = finding.rule.measure
         if measure.derived or measure.kind == "yes-no" or finding.outcome not in (Outcome.PASS, Outcome.WARN):
             continue
         key = (finding.stair, finding.flight, finding.part, measure.name)
-        seen = worst.get(key, (0, 0))
-        worst[key] = (max(seen[0], finding.readings), max(seen[1], finding.outside))
-    outside = sum(out for _, out in worst.values())
-    return sum(number for number, _ in worst.values()) - outside, outside
+        out = max(1, finding.outside) if finding.outcome is Outcome.WARN else 0
+        within[key] = min(within.get(key, finding.readings), finding.readings - out)
+    return sum(within.values())
 
 
 def _plural(count: int, noun: str) -> str:
@@ -142,13 +141,16 @@ def _unmeasured(findings: Iterable[Finding]) -> int:
 
 def headline_of(audit: Audit) -> str:
     """Return the result of an audit in one line."""
-    within, outside = readings_of(audit.findings)
+    warns = audit.warns
+    advised = sum(f.outcome is Outcome.WARN for f in audit.findings) - warns
     close = sum(finding.close for finding in audit.findings)
-    parts = [f"{_plural(within, 'reading')} within"]
-    if outside:
-        parts.append(f"{outside} outside")
+    parts = [f"{_plural(readings_within(audit.findings), 'reading')} within"]
+    if warns:
+        parts.append(f"{_plural(warns, 'finding')} outside")
+    if advised:
+        parts.append(f"{advised} worth a look")
     if close:
-        parts.append(f"{close} close")
+        parts.append(f"{close} too close to call")
     open_checks = _unmeasured(audit.findings)
     parts.append(f"{_plural(open_checks, 'check')} not measured")
     parts.append(STRENGTH)
@@ -192,6 +194,18 @@ def _audit_view(audit: Audit, unit: Unit) -> AuditView:
     )  # fmt: skip
 
 
+def notes_told(survey: Survey) -> Iterator[Fact]:
+    """Yield the person's own notes, with what they are about."""
+    if survey.notes:
+        yield Fact("Note", survey.notes)
+    for stair in survey.stairs:
+        if stair.notes:
+            yield Fact(f"Note on stair {stair.id}", stair.notes)
+        for flight in stair.flights:
+            if flight.notes:
+                yield Fact(f"Note on flight {stair.id}/{flight.id}", flight.notes)
+
+
 def _facts(survey: Survey, unit: Unit) -> Iterator[Fact]:
     if survey.site:
         yield Fact("Site", survey.site)
@@ -207,6 +221,7 @@ def _facts(survey: Survey, unit: Unit) -> Iterator[Fact]:
             filter(None, (told.place, told.edition, told.told_by, told.date.isoformat() if told.date else None))
         )
         yield Fact("Told by the authority", words)
+    yield from notes_told(survey)
     yield Fact("Shown in", {"in": "inches", "ft": "feet and inches", "mm": "millimetres", "cm": "centimetres"}[unit])
 
 

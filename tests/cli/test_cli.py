@@ -46,7 +46,7 @@ def test_five_risers_give_a_useful_answer() -> None:
     done = run("check", steps())
 
     assert done.exit_code == 0
-    assert "5 readings within, 2 close, 10 checks not measured, strength not assessed." in done.stdout
+    assert "5 readings within, 2 too close to call, 10 checks not measured, strength not assessed." in " ".join(done.stdout.split())
     assert done.stderr == (
         "No rule set was named: good-practice (advice only) was used. Others: stairaudit rulesets\n"
     )
@@ -329,3 +329,64 @@ def test_the_same_input_gives_the_same_bytes() -> None:
 
     for kind in ("html", "json", "csv"):
         assert Path(f"1.{kind}").read_bytes() == Path(f"2.{kind}").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("redirect", "message"),
+    [
+        (">&-", "The result cannot be written: standard output is closed.\n"),
+        (">/dev/full", "The result cannot be written: No space left on device.\n"),
+    ],
+)
+def test_an_output_that_cannot_be_written_is_told(redirect: str, message: str) -> None:
+    name = steps()
+    command = f'"{sys.executable}" -c "from stairaudit.cli import run; run()" check {name} -r us-irc-2021 {redirect}'
+    done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=False, env=_with_package())
+
+    assert (done.returncode, done.stderr) == (2, message)
+
+
+def test_a_survey_named_twice_and_a_report_over_a_survey_are_refused() -> None:
+    name = steps()
+    Path("b.json").write_text('{"format": 1, "stairs": [{"id": "a", "flights": [{"id": "b"}]}]}')
+    done = run("check", name, name, "b.json", "--report", "./b.json", "--force")
+
+    assert done.exit_code == 2
+    assert done.stderr == (
+        "b.json: is read in this run; name another file for the document\n"
+        "steps.yaml: is named twice; name each survey once\n"
+    )
+
+
+def test_the_headline_counts_what_stands_below_it() -> None:
+    text = FIVE.format(risers="7, 7, 7 1/2, 7") + "        handrails: none\n        landings: {bottom: none}\n"
+    done = run("check", "-", "-r", "us-irc-2021", text=text)
+
+    assert "4 readings within, 3 findings outside," in " ".join(done.stdout.split())
+    assert "OUTSIDE THE PUBLISHED FIGURE (3 findings)" in done.stdout
+
+
+def test_notes_of_the_person_stand_in_every_document() -> None:
+    text = "notes: wet day\n" + FIVE.format(risers="7, 7") + "        notes: left side worn\n"
+    done = run("check", "-", "--json", "--report", "a.md", "--report", "a.html", text=text)
+
+    assert json.loads(done.stdout)["audits"][0]["survey"]["notes"] == [
+        {"about": "Note", "text": "wet day"},
+        {"about": "Note on flight porch/main", "text": "left side worn"},
+    ]
+    for name in ("a.md", "a.html"):
+        assert "wet day" in Path(name).read_text()
+        assert "left side worn" in Path(name).read_text()
+
+
+def test_a_bad_epoch_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "9" * 20)
+
+    assert run("check", steps()).stderr == (
+        "SOURCE_DATE_EPOCH: '99999999999999999999' is no number of seconds since 1970; set it right, or give --date\n"
+    )
+
+
+def test_every_help_fits_80_columns() -> None:
+    for command in ([], ["check"], ["demo"], ["schema"], ["rulesets"], ["rulesets", "show"]):
+        assert max(map(len, run(*command, "--help").stdout.splitlines())) <= 80

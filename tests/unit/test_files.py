@@ -12,7 +12,7 @@ from stairaudit.files import refuse_existing, write_whole
 
 
 def test_a_text_is_written_with_its_line_ends(tmp_path: Path) -> None:
-    write_whole(tmp_path / "a.csv", "é\r\n")
+    write_whole([(tmp_path / "a.csv", "é\r\n")])
 
     assert (tmp_path / "a.csv").read_bytes() == "é\r\n".encode()
     assert [path.name for path in tmp_path.iterdir()] == ["a.csv"]
@@ -22,14 +22,18 @@ def test_a_write_that_breaks_leaves_the_earlier_file(tmp_path: Path, monkeypatch
     path = tmp_path / "a.html"
     path.write_text("before")
 
-    def full(_: int) -> None:
-        raise OSError(28, "No space left on device")
+    calls: list[int] = []
+
+    def full(handle: int) -> None:
+        calls.append(handle)
+        if len(calls) == 2:
+            raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(InputError) as caught:
-        write_whole(path, "after")
+        write_whole([(tmp_path / "b.md", "new"), (path, "after")])
 
-    assert str(caught.value) == "a.html: cannot be written: No space left on device"
+    assert str(caught.value) == f"{path}: cannot be written: No space left on device"
     assert path.read_text() == "before"
     assert [item.name for item in tmp_path.iterdir()] == ["a.html"]
 
@@ -38,20 +42,38 @@ def test_every_path_that_cannot_be_written_is_told(tmp_path: Path, monkeypatch: 
     monkeypatch.chdir(tmp_path)
     Path("here.md").touch()
     Path("folder").mkdir()
-    with pytest.raises(InputError) as caught:
-        refuse_existing([Path("here.md"), Path("folder"), Path("none/x.md")], force=False)
+    paths = [Path("here.md"), Path("folder"), Path("none/x.md"), Path("new.md"), Path("./new.md"), Path("a" * 300)]
+    problems = refuse_existing(paths, force=False)
 
-    assert str(caught.value) == (
-        "here.md: is there already; use --force to write over it\n"
-        "folder: is a folder; name a file\n"
-        "none/x.md: its folder does not exist; make the folder first"
-    )
+    assert [str(problem) for problem in problems] == [
+        "here.md: is there already; use --force to write over it",
+        "folder: is a folder; name a file",
+        "none/x.md: its folder does not exist; make the folder first",
+        "new.md: is named twice; name each document once",
+        f"{'a' * 300}: cannot be written: File name too long",
+    ]
+
+
+def test_what_is_read_is_never_written_over(tmp_path: Path) -> None:
+    survey = tmp_path / "steps.json"
+    survey.write_text("{}")
+    (tmp_path / "link.json").symlink_to("steps.json")
+    problems = refuse_existing([tmp_path / "link.json"], force=True, inputs=[survey])
+
+    assert [problem.found for problem in problems] == ["is read in this run"]
+
+
+def test_a_name_of_the_greatest_length_can_be_written(tmp_path: Path) -> None:
+    path = tmp_path / ("n" * 250 + ".md")
+    write_whole([(path, "x")])
+
+    assert path.read_text() == "x"
 
 
 def test_a_link_is_written_through(tmp_path: Path) -> None:
     (tmp_path / "real.md").write_text("before")
     (tmp_path / "link.md").symlink_to("real.md")
-    write_whole(tmp_path / "link.md", "after")
+    write_whole([(tmp_path / "link.md", "after")])
 
     assert (tmp_path / "link.md").is_symlink()
     assert (tmp_path / "real.md").read_text() == "after"

@@ -49,8 +49,13 @@ def test_an_amendment_drops_replaces_and_adds() -> None:
 
     assert len(ruleset.rules) == len(base.rules)
     assert ruleset.rule("exterior-light-top") is None
-    assert (riser.limit.low, riser.clause, riser.document) == (parse_length("8 1/4 in"), "R311.7.5.1", "County Code")
-    assert riser.replaced == "International Residential Code 2021 R311.7.5.1: at-most 7 3/4 in"
+    assert (riser.limit.low, riser.clause, riser.document) == (
+        parse_length("8 1/4 in"),
+        "R311.7.5.1",
+        "International Residential Code",
+    )
+    assert (riser.provenance, riser.source, riser.known_limits) == ("memory", "", "")
+    assert riser.replaced == "International Residential Code 2021 R311.7.5.1: at most 7 3/4 in"
     assert (tread.document, tread.edition, tread.provenance) == ("International Residential Code", "2021", "seen")
     assert ruleset.rules[-1].id == "low"
 
@@ -175,3 +180,37 @@ def test_shipped_rules_have_every_text_that_a_reader_needs() -> None:
             texts = (rule.title, rule.why, rule.how_to_measure, rule.source)
             assert all(texts), rule.id
             assert rule.read_in or rule.provenance == "memory", rule.id
+
+
+def test_a_new_clause_is_that_of_the_amending_document() -> None:
+    patch = "{id: riser-height-max, clause: 12-4.1, limit: {at-most: 8 in}, provenance: seen}"
+    text = HEAD + f"document: County Code\nedition: '7'\nextends: us-irc-2021\nreplace: [{patch}]\n"
+    riser = load_ruleset(written(text)).rule("riser-height-max")
+    assert riser is not None
+
+    assert (riser.document, riser.edition, riser.clause, riser.provenance) == ("County Code", "7", "12-4.1", "seen")
+
+
+def test_a_rule_is_replaced_once_and_keeps_its_measure() -> None:
+    text = HEAD + (
+        "extends: us-irc-2021\nreplace:\n  - {id: riser-height-max, measure: tread-depth}\n"
+        "  - {id: riser-height-max, limit: {at-most: 8 in}}\n"
+    )
+
+    assert [line.split(": ", 2)[2] for line in refused(text).splitlines()] == [
+        "the rule 'riser-height-max' measures riser-height; "
+        "a replaced rule keeps its measure; drop it and add another",
+        "the rule 'riser-height-max' is replaced twice; put both changes into one entry",
+    ]
+
+
+def test_the_id_of_a_shipped_set_is_refused() -> None:
+    assert refused(HEAD.replace("mine", "us-irc-2021") + "rules:\n" + RULE) == (
+        "./mine.yaml:2:5: id: the id 'us-irc-2021' is that of a shipped set; give yours another"
+    )
+
+
+def test_a_rule_is_not_its_own_limit() -> None:
+    text = HEAD + "rules:\n" + RULE.replace("{at-least: 80 in}", "{at-least: {measure: headroom}}")
+
+    assert "headroom would be its own limit; name another measure" in refused(text)
