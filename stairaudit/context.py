@@ -148,8 +148,10 @@ class Context:
     def handrails(self) -> tuple[RailAt, ...] | Absent | None:
         """The handrails with their names."""
         rails = self.this.handrails
-        if isinstance(rails, Absent) or not rails:
-            return rails or None
+        if isinstance(rails, Absent):
+            return rails
+        if not rails:
+            return None
         return tuple(self._named(rails))
 
     def _named(self, rails: tuple[Handrail, ...]) -> Iterable[RailAt]:
@@ -186,8 +188,10 @@ def _guarded(guards: Any, side: Side | None, name: str) -> bool | None:
 def guards_of(context: Context, holder: Any) -> tuple[GuardAt, ...] | Absent | None:
     """Return the guards of a flight or landing with the sides that they stand on."""
     guards = holder.guards
-    if isinstance(guards, Absent) or not guards:
-        return guards or None
+    if isinstance(guards, Absent):
+        return guards
+    if not guards:
+        return None
     seen: dict[str, int] = {}
     listed = []
     for guard in guards:

@@ -6,12 +6,12 @@ from functools import lru_cache
 from typing import Literal
 
 from stairaudit.context import Context, instruments_of
-from stairaudit.findings import Audit, Batch, DataNote, Row, Seen
+from stairaudit.datanotes import notes_on
+from stairaudit.findings import Audit, Batch, Row, Seen
 from stairaudit.gates import Gate, Gatekeeper
-from stairaudit.judging import aside, judge_of, read, withheld
+from stairaudit.judging import Ready, aside, judge_of, read, withheld
 from stairaudit.parts import Condition
 from stairaudit.ruleset import Rule, Ruleset
-from stairaudit.samples import Samples
 from stairaudit.survey import Stair, Survey
 
 Decision = Literal["simple", "guarded"]
@@ -30,22 +30,21 @@ class Compiled:
 
     def rows(self, context: Context, strict: bool) -> list[Row]:
         """Return one row for each part."""
-        samples = context.cache.get(self.measure.name) or read(context, self.measure)
-        gate = self.gate
+        ready, gate = read(context, self.measure), self.gate
         if gate.always:
-            return self.judge(context, samples, (), strict)
+            return self.judge(context, ready, (), strict)
         if not gate.per_part:
-            return self._gated(gate.ask(context, None), context, samples, strict)
+            return self._gated(gate.ask(context, None), context, ready, strict)
         rows: list[Row] = []
-        for sample in samples:
-            rows += self._gated(gate.ask(context, sample.element), context, (sample,), strict)
+        for item in ready:
+            rows += self._gated(gate.ask(context, item[0].element), context, (item,), strict)
         return rows
 
-    def _gated(self, gate: Gate, context: Context, samples: Samples, strict: bool) -> list[Row]:
+    def _gated(self, gate: Gate, context: Context, ready: tuple[Ready, ...], strict: bool) -> list[Row]:
         applies, missing, assumed = gate
         if applies is False:
-            return [aside(sample, self.rule.limit, assumed) for sample in samples]
-        rows = self.judge(context, samples, assumed, strict)
+            return [aside(item[0], self.rule.limit, assumed) for item in ready]
+        rows = self.judge(context, ready, assumed, strict)
         return rows if applies else [withheld(row, missing) for row in rows]
 
 
@@ -69,15 +68,6 @@ def _seen(survey: Survey) -> tuple[Seen, ...]:
         for stair in survey.stairs
         for item in Condition.model_fields
         if (state := getattr(stair.condition, item, None)) is not None
-    )
-
-
-def _notes(survey: Survey) -> tuple[DataNote, ...]:
-    return tuple(
-        DataNote(stair.id, flight.id, f"form-{flight.form}")
-        for stair in survey.stairs
-        for flight in stair.flights
-        if flight.form not in (None, "straight")
     )
 
 
@@ -121,4 +111,6 @@ def check(survey: Survey, ruleset: Ruleset, decision: Decision = "simple") -> Au
     """
     batches = rows_of(prepared(survey), ruleset, decision)
     skipped = {stair.id: stair.use for stair in survey.stairs if stair.use and not _is_for(ruleset, stair)}
-    return Audit(survey, ruleset, decision, batches, tuple(skipped.items()), _seen(survey), _notes(survey))
+    checked = tuple(stair for stair in survey.stairs if stair.id not in skipped)
+    notes = notes_on(survey, checked)
+    return Audit(survey, ruleset, decision, batches, tuple(skipped.items()), _seen(survey), notes)

@@ -11,10 +11,12 @@ from typing import Any, NamedTuple
 
 from stairaudit.decision import Outcome
 from stairaudit.ruleset import Limit, Rule, Ruleset
-from stairaudit.samples import At, Ball
+from stairaudit.samples import At, Ball, Sample, Value
 from stairaudit.survey import Survey
+from stairaudit.uncertainty import CLOSE_PAIR_THOUSANDTHS
 
 Number = int | Fraction
+NOTHING = Value(None)
 
 
 class Finding(NamedTuple):
@@ -54,15 +56,18 @@ class Seen(NamedTuple):
 
 
 class DataNote(NamedTuple):
-    """Something about the readings themselves, apart from any clause."""
+    """Something about the readings themselves, apart from any clause; `sizes` are the readings [nm]."""
 
     stair: str
     flight: str | None
     kind: str
+    sizes: tuple[Number, ...] = ()
+    part: str | None = None
 
 
-# The fields of a finding without stair, flight and rule: a plain tuple, since a named one costs more than its
-# judgement and most rows are only counted.
+# What was judged, as it came out: the sample, its deciding value (None where there is none), the margin, then
+# (outcome, close, probability, outside) and (limit, readings, missing, assumed), which many rows share. Plain
+# tuples, since a named one costs more than its judgement; a finding is made of a row when it is first looked at.
 Row = tuple[Any, ...]
 # The rows of one rule: the stair, the flight (None for the whole stair), the rule, a row for each part.
 Batch = tuple[str, str | None, Rule, list[Row]]
@@ -79,9 +84,35 @@ def _rank(part: str) -> tuple[int, int, str]:
     return order, int(number) if number.isdigit() else 0, noun
 
 
+def _again(sample: Sample, value: Value) -> tuple[str, ...]:
+    """Name the parts to read afresh when a spread is close: error could make each of them the extreme."""
+    readings = [x for _, x in sample.element]
+    low, high = min(readings), max(readings)
+    near = CLOSE_PAIR_THOUSANDTHS * value.u
+    parts = [part for part, x in sample.element if (x - low) * 1000 <= near or (high - x) * 1000 <= near]
+    return tuple(dict.fromkeys(parts))
+
+
+def _finding(stair: str, flight: str | None, rule: Rule, row: Row) -> Finding:
+    sample, value, margin, (outcome, close, probability, outside), (limit, readings, missing, assumed) = row
+    x, u, at, ball = value or NOTHING
+    if outcome is Outcome.UNMEASURED:
+        at = None
+        if value is None:
+            ball = next((item.ball for item in sample.values if item.ball is not None), None)
+    again: tuple[str, ...] = ()
+    if close:
+        again = _again(sample, value) if rule.measure.kind == "spread" else (sample.part,)
+    excused = outcome is Outcome.NOT_APPLICABLE and not sample.absent
+    return Finding(
+        stair, flight, sample.part, rule, outcome, close, probability, x, u, limit, margin, at, ball,
+        readings, outside, missing, assumed, again, excused,
+    )  # fmt: skip
+
+
 def _in_order(batches: tuple[Batch, ...]) -> Iterator[Finding]:
     for (stair, flight), group in groupby(batches, key=lambda batch: batch[:2]):
-        found = [Finding(stair, flight, row[0], rule, *row[1:]) for _, _, rule, rows in group for row in rows]
+        found = [_finding(stair, flight, rule, row) for _, _, rule, rows in group for row in rows]
         yield from found if flight is None else sorted(found, key=lambda finding: _rank(finding.part))
 
 
@@ -111,4 +142,4 @@ class Audit:
     def warns(self) -> int:
         """How many limits a reading lies outside of; advice does not count."""
         limits = (rows for _, _, rule, rows in self.batches if rule.level == "limit")
-        return sum(row[1] is Outcome.WARN for rows in limits for row in rows)
+        return sum(row[3][0] is Outcome.WARN for rows in limits for row in rows)

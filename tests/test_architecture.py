@@ -26,7 +26,7 @@ LAYERS = (
     ("context", "measures"),
     ("conditions", "gates"),
     ("rulefile", "ruleset", "rulereading", "amending", "shipped", "catalog"),
-    ("findings", "judging", "engine"),
+    ("findings", "datanotes", "judging", "engine"),
     ("words",),
     ("output",),
     ("files", "commands"),

@@ -100,7 +100,9 @@ class NoteData(TypedDict):
 
     stair: str
     flight: str | None
+    part: str | None
     kind: str
+    note: str
 
 
 class ConditionData(TypedDict):

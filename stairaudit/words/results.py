@@ -13,7 +13,7 @@ from stairaudit.lengths import Unit, millimetres
 from stairaudit.quantities import json_value
 from stairaudit.words.figures import at_of, bound_of, limit_shown, margin_of, reading_of, unit_of
 from stairaudit.words.notes import notes_of
-from stairaudit.words.view import Audited, notes_told, reason_of, summary_of
+from stairaudit.words.view import Audited, note_words, notes_told, reason_of, summary_of
 
 FORMAT = 1
 DECIMALS = 6
@@ -111,7 +111,10 @@ def _audit(audited: Audited, audit: Audit) -> dict[str, Any]:
             "notes": [{"about": note.label, "text": note.value} for note in notes_told(survey)],
         },
         "decision": audit.decision,
-        "data_notes": [{"stair": n.stair, "flight": n.flight, "kind": n.kind} for n in audit.notes],
+        "data_notes": [
+            {"stair": n.stair, "flight": n.flight, "part": n.part, "kind": n.kind, "note": note_words(n, unit)}
+            for n in audit.notes
+        ],
         "diagnosis": [],
         "condition": [{"stair": s.stair, "item": s.item, "state": s.state} for s in audit.seen],
         "ruleset": {

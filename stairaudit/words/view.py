@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from stairaudit.decision import Outcome
-from stairaudit.findings import Audit, Finding
-from stairaudit.lengths import Unit
+from stairaudit.findings import Audit, DataNote, Finding
+from stairaudit.lengths import Unit, show_length
 from stairaudit.survey import Survey
 from stairaudit.words.figures import unit_of
 from stairaudit.words.notes import listed
@@ -174,13 +174,25 @@ def reason_of(audit: Audit) -> str | None:
     return f"this rule set is for {listed(audit.ruleset.uses)}; not for stair {stairs}"
 
 
-def _remarks(audit: Audit) -> Iterator[str]:
-    for note in audit.notes:
-        form = note.kind.removeprefix("form-").replace("-", " ")
-        yield (
-            f"Flight '{note.flight}' of stair '{note.stair}' is recorded as {form}: only what holds for that form "
-            "was checked, and its treads at the walkline were not."
+def note_words(note: DataNote, unit: Unit) -> str:
+    """Return a note about the readings themselves in words."""
+    where = f"Flight '{note.flight}' of stair '{note.stair}'"
+    if note.kind == "risers-against-total-rise":
+        added, total = (show_length(size, unit) for size in note.sizes)
+        return (
+            f"{where}: the risers add up to {added}, but the total rise was read as {total}; the tape does not "
+            "explain it. Look for a riser left out or misread, and measure both again."
         )
+    if note.kind == "ball-against-tape":
+        return (
+            f"{where}, {note.part}: what the ball shows and what the tape shows cannot both be right. The ball was "
+            "believed; try it and measure again."
+        )
+    form = note.kind.removeprefix("form-").replace("-", " ")
+    return (
+        f"{where} is recorded as {form}: only what holds for that form was checked, and its treads at the "
+        "walkline were not."
+    )
 
 
 def _audit_view(audit: Audit, unit: Unit) -> AuditView:
@@ -190,7 +202,8 @@ def _audit_view(audit: Audit, unit: Unit) -> AuditView:
     edition = " ".join(filter(None, (ruleset.document, ruleset.edition)))
     return AuditView(
         ruleset.id, ruleset.title, edition, ruleset.digest, audit.applies, reason_of(audit) or "",
-        headline_of(audit), counts, tuple(_sections(rows)), tuple(provenance_of(audit)), tuple(_remarks(audit)),
+        headline_of(audit), counts, tuple(_sections(rows)), tuple(provenance_of(audit)),
+        tuple(note_words(note, unit) for note in audit.notes),
     )  # fmt: skip
 
 

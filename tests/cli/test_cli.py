@@ -46,7 +46,9 @@ def test_five_risers_give_a_useful_answer() -> None:
     done = run("check", steps())
 
     assert done.exit_code == 0
-    assert "5 readings within, 2 too close to call, 10 checks not measured, strength not assessed." in " ".join(done.stdout.split())
+    assert "5 readings within, 2 too close to call, 10 checks not measured, strength not assessed." in " ".join(
+        done.stdout.split()
+    )
     assert done.stderr == (
         "No rule set was named: good-practice (advice only) was used. Others: stairaudit rulesets\n"
     )
