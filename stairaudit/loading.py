@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 from stairaudit.documents import Document, read_document
-
 from stairaudit.errors import Problem, SurveyError
 from stairaudit.structure import slips
 from stairaudit.survey import Survey
