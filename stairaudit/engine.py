@@ -8,7 +8,7 @@ from typing import Literal
 from stairaudit.context import Context, instruments_of
 from stairaudit.datanotes import notes_on
 from stairaudit.findings import Audit, Batch, Row, Seen
-from stairaudit.gates import Gate, Gatekeeper
+from stairaudit.gates import NEVER, Gate, Gatekeeper
 from stairaudit.judging import Ready, aside, judge_of, read, withheld
 from stairaudit.parts import Condition
 from stairaudit.ruleset import Rule, Ruleset
@@ -37,13 +37,16 @@ class Compiled:
             return self._gated(gate.ask(context, None), context, ready, strict)
         rows: list[Row] = []
         for item in ready:
-            rows += self._gated(gate.ask(context, item[0].element), context, (item,), strict)
+            sample = item[2][0]
+            settled = sample.absent and not gate.assumes
+            asked = NEVER if settled else gate.ask(context, sample.element)
+            rows += self._gated(asked, context, (item,), strict)
         return rows
 
     def _gated(self, gate: Gate, context: Context, ready: tuple[Ready, ...], strict: bool) -> list[Row]:
         applies, missing, assumed = gate
         if applies is False:
-            return [aside(item[0], self.rule.limit, assumed) for item in ready]
+            return [aside(item[2][0], self.rule.limit, assumed) for item in ready]
         rows = self.judge(context, ready, assumed, strict)
         return rows if applies else [withheld(row, missing) for row in rows]
 

@@ -65,8 +65,7 @@ class DataNote(NamedTuple):
     part: str | None = None
 
 
-# What was judged, as it came out: the sample, its deciding value (None where there is none), the margin, then
-# (outcome, close, probability, outside) and (limit, readings, missing, assumed), which many rows share. Plain
+# What was judged, as it came out: (sample, deciding value or None), the margin, then (outcome, close, probability, outside) and (limit, readings, missing, assumed), which many rows share. Plain
 # tuples, since a named one costs more than its judgement; a finding is made of a row when it is first looked at.
 Row = tuple[Any, ...]
 # The rows of one rule: the stair, the flight (None for the whole stair), the rule, a row for each part.
@@ -94,7 +93,7 @@ def _again(sample: Sample, value: Value) -> tuple[str, ...]:
 
 
 def _finding(stair: str, flight: str | None, rule: Rule, row: Row) -> Finding:
-    sample, value, margin, (outcome, close, probability, outside), (limit, readings, missing, assumed) = row
+    (sample, value), margin, (outcome, close, probability, outside), (limit, readings, missing, assumed) = row
     x, u, at, ball = value or NOTHING
     if outcome is Outcome.UNMEASURED:
         at = None
@@ -142,4 +141,4 @@ class Audit:
     def warns(self) -> int:
         """How many limits a reading lies outside of; advice does not count."""
         limits = (rows for _, _, rule, rows in self.batches if rule.level == "limit")
-        return sum(row[3][0] is Outcome.WARN for rows in limits for row in rows)
+        return sum(row[2][0] is Outcome.WARN for rows in limits for row in rows)

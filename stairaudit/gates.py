@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import operator
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from stairaudit.conditions import CONDITIONS, Condition
@@ -77,6 +78,7 @@ def _by_figure(expected: Expected, condition: Condition) -> Ask:
     return ask
 
 
+@lru_cache(maxsize=1024)
 def _check(expected: Expected) -> Check:
     condition = CONDITIONS[expected.condition]
     ask = (_by_figure if expected.relation else _by_word)(expected, condition)
@@ -84,9 +86,9 @@ def _check(expected: Expected) -> Check:
         return Check(condition, ask)
 
     def once(context: Context, element: Any) -> Held:
-        held: Held | None = context.answers.get(expected)
+        held: Held | None = context.answers.get(ask)
         if held is None:
-            held = context.answers[expected] = ask(context, element)
+            held = context.answers[ask] = ask(context, element)
         return held
 
     return Check(condition, once)
@@ -118,13 +120,14 @@ def _untold(condition: Condition, element: Any) -> tuple[str, ...]:
 class Gatekeeper:
     """The `when` and `unless` of one rule, compiled."""
 
-    __slots__ = ("always", "excuses", "per_part", "when")
+    __slots__ = ("always", "assumes", "excuses", "per_part", "when")
 
     def __init__(self, when: Sequence[Expected], unless: Sequence[Sequence[Expected]]) -> None:
         self.when = [_check(expected) for expected in when]
         self.excuses = [[_check(expected) for expected in excuse] for excuse in unless]
         checks = self.when + [check for excuse in self.excuses for check in excuse]
         self.per_part = any(check.condition.of != "any" for check in checks)
+        self.assumes = any(check.condition.default for check in checks)
         self.always = not checks
 
     def ask(self, context: Context, element: Any) -> Gate:

@@ -1,323 +1,283 @@
-"""The rules of tests/benchmark_rules.yaml written out by hand: the anchor of tests/benchmark.py."""
+"""The rules of tests/benchmark_rules.yaml written out by hand: the anchor of tests/benchmark.py.
+
+It judges the samples that the measures of the project have taken, into the rows that the project makes of them.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from typing import Any
 
-from stairaudit import Finding, Ruleset, Survey
-from stairaudit.decision import Outcome
-from stairaudit.readings import Absent
-from stairaudit.ruleset import Rule
-from stairaudit.samples import At
-from stairaudit.uncertainty import Instruments, normal_cdf, q95
+from stairaudit import Ruleset
+from stairaudit.context import Context
+from stairaudit.decision import CLEARLY_INSIDE, CLEARLY_OUTSIDE, Outcome, Settled
+from stairaudit.findings import Batch, Row
+from stairaudit.uncertainty import normal_cdf, q95
 
 INCH = 25_400_000
-PASS, WARN, UNMEASURED, NOT_APPLICABLE = Outcome.PASS, Outcome.WARN, Outcome.UNMEASURED, Outcome.NOT_APPLICABLE
-AT_3 = tuple(At(i, 3, "along") for i in range(3))
-AT_4 = tuple(At(i, 4, "along") for i in range(4))
-PLACES: dict[int, tuple[At | None, ...]] = {1: (None,), 3: AT_3, 4: AT_4}
-LONG = 1_000_000_000
+PASS, WARN = Outcome.PASS, Outcome.WARN
+UNMEASURED: Settled = (Outcome.UNMEASURED, False, None, 0)
+NOT_APPLICABLE: Settled = (Outcome.NOT_APPLICABLE, False, None, 0)
+YES: Settled = (PASS, False, None, 0)
+NO: Settled = (WARN, False, None, 1)
 
 
-def gap(stair: str, flight: str, part: str, rule: Rule, missing: tuple[str, ...]) -> Finding:
-    """Return the row of a part that was not measured."""
-    return Finding(
-        stair, flight, part, rule, UNMEASURED, False, None, None, 0, rule.limit, None, None, None, 0, 0,
-        missing, (), (), False,
-    )  # fmt: skip
-
-
-def skip(stair: str, flight: str, part: str, rule: Rule, excused: bool) -> Finding:
-    """Return the row of a part that is not there, or that the rule is not for."""
-    return Finding(
-        stair, flight, part, rule, NOT_APPLICABLE, False, None, None, 0, rule.limit, None, None, None, 0, 0,
-        (), (), (), excused,
-    )  # fmt: skip
-
-
-def row(
-    stair: str, flight: str, part: str, rule: Rule, x: int, u: float, margin: int,
-    inside: bool, at: At | None = None, readings: int = 1, outside: int | None = None,
-    assumed: tuple[str, ...] = (),
-) -> Finding:  # fmt: skip
-    """Return the row of the deciding reading of one part against one limit."""
-    size = margin if margin >= 0 else -margin
-    close = False
-    again: tuple[str, ...] = ()
-    probability: float | None
+def near(margin: int, u: float) -> Settled:
+    """Return the verdict on a reading that is not clear of one limit."""
+    outcome = PASS if margin >= 0 else WARN
     if not u:
-        probability = None
-    elif size >= 3 * u:
-        probability = 0.99 if margin > 0 else 0.01
-    else:
-        probability = min(max(round(normal_cdf(margin / u), 2), 0.01), 0.99)
-        if size * 1000 < 1645 * u:
-            close, again = True, (part,)
-    if outside is None:
-        outside = 0 if inside else 1
-    return Finding(
-        stair, flight, part, rule, PASS if inside else WARN, close, probability, x, u, rule.limit, margin,
-        at, None, readings, outside, (), assumed, again, False,
-    )  # fmt: skip
+        return outcome, False, None, int(margin < 0)
+    probability = min(max(round(normal_cdf(margin / u), 2), 0.01), 0.99)
+    return outcome, abs(margin) * 1000 < 1645 * u, probability, int(margin < 0)
 
 
-def band(
-    stair: str, flight: str, part: str, rule: Rule, x: int, u: float, low: int, high: int,
-    at: At | None = None, readings: int = 1, outside: int | None = None,
-) -> Finding:  # fmt: skip
-    """Return the row of a reading against two limits."""
-    above, below = x - low, high - x
-    margin = min(above, below)
-    size = margin if margin >= 0 else -margin
-    close = False
-    again: tuple[str, ...] = ()
-    if size >= 3 * u:
-        probability = 0.99 if margin > 0 else 0.01
+def near_either(below: int, above: int, u: float) -> Settled:
+    """Return the verdict on a reading that is not clear of two limits."""
+    margin = min(below, above)
+    probability = min(max(round(normal_cdf(above / u) - normal_cdf(-below / u), 2), 0.01), 0.99)
+    return PASS if margin >= 0 else WARN, abs(margin) * 1000 < 1645 * u, probability, int(margin < 0)
+
+
+def gap(sample: Any, limit: Any, assumed: tuple[str, ...] = ()) -> Row:
+    """Return the row of a part that is not there or was not measured."""
+    if sample.absent:
+        return (sample, None), None, NOT_APPLICABLE, (limit, 0, (), assumed)
+    return (sample, None), None, UNMEASURED, (limit, 0, sample.missing or (sample.part,), assumed)
+
+
+def excused(samples: Any, limit: Any) -> list[Row]:
+    """Return the rows of parts that the rule is not for."""
+    return [((ready[2][0], None), None, NOT_APPLICABLE, (limit, 0, (), ())) for ready in samples]
+
+
+def most(samples: Any, limit: Any, figure: int, assumed: tuple[str, ...] = ()) -> list[Row]:
+    """Return the rows of readings against a greatest figure."""
+    rows: list[Row] = []
+    told = (limit, 1, (), assumed)
+    for x, u, source in samples:
+        if x is None:
+            rows.append(gap(source[0], limit))
+            continue
+        reach = 3 * u
+        margin = figure - x
+        if margin >= reach > 0:
+            rows.append((source, margin, CLEARLY_INSIDE, told))
+        elif -margin >= reach > 0:
+            rows.append((source, margin, CLEARLY_OUTSIDE, told))
+        else:
+            rows.append((source, margin, near(margin, u), told))
+    return rows
+
+
+def least(samples: Any, limit: Any, figure: int, assumed: tuple[str, ...] = ()) -> list[Row]:
+    """Return the rows of readings against a least figure; the smallest of several decides."""
+    rows: list[Row] = []
+    told = (limit, 1, (), assumed)
+    for x, u, source in samples:
+        if x is None:
+            rows.append(least_of_several(source[0], limit, figure, assumed))
+            continue
+        reach = 3 * u
+        margin = x - figure
+        if margin >= reach > 0:
+            rows.append((source, margin, CLEARLY_INSIDE, told))
+        elif -margin >= reach > 0:
+            rows.append((source, margin, CLEARLY_OUTSIDE, told))
+        else:
+            rows.append((source, margin, near(margin, u), told))
+    return rows
+
+
+def least_of_several(sample: Any, limit: Any, figure: int, assumed: tuple[str, ...]) -> Row:
+    """Return the row of a part with several readings or none."""
+    values = sample.values
+    if not values or values[0].x is None:
+        return gap(sample, limit, assumed)
+    margins = [value.x - figure for value in values]
+    margin = min(margins)
+    value = values[margins.index(margin)]
+    return several(sample, value, margin, clear_or(margin, value.u, near), margins, limit, assumed)
+
+
+def clear_or(margin: int, u: float, otherwise: Callable[[int, float], Settled]) -> Settled:
+    """Return the verdict on one margin."""
+    if margin >= 3 * u:
+        return CLEARLY_INSIDE
+    return CLEARLY_OUTSIDE if -margin >= 3 * u else otherwise(margin, u)
+
+
+def several(
+    sample: Any, value: Any, margin: int, settled: Settled, margins: list[int], limit: Any,
+    assumed: tuple[str, ...] = (),
+) -> Row:  # fmt: skip
+    """Return the row of the deciding one of several readings."""
+    if margin < 0:
+        settled = (*settled[:3], sum([other < 0 for other in margins]))
+    return (sample, value), margin, settled, (limit, len(margins), (), assumed)
+
+
+def band(samples: Any, limit: Any, low: int, high: int) -> list[Row]:
+    """Return the rows of readings between two figures; the one nearest to, or farthest outside, either decides."""
+    rows: list[Row] = []
+    told = (limit, 1, (), ())
+    for x, u, source in samples:
+        if x is None:
+            rows.append(band_of_several(source[0], limit, low, high))
+            continue
+        reach = 3 * u
+        below, above = x - low, high - x
+        margin = below if below < above else above
+        if margin >= reach:
+            rows.append((source, margin, CLEARLY_INSIDE, told))
+        elif -margin >= reach:
+            rows.append((source, margin, CLEARLY_OUTSIDE, told))
+        else:
+            rows.append((source, margin, near_either(below, above, u), told))
+    return rows
+
+
+def band_of_several(sample: Any, limit: Any, low: int, high: int) -> Row:
+    """Return the row of a part with several readings or none."""
+    values = sample.values
+    if not values or values[0].x is None:
+        return gap(sample, limit)
+    margins = [min(value.x - low, high - value.x) for value in values]
+    margin = min(margins)
+    value = values[margins.index(margin)]
+    settled = clear_or(margin, value.u, lambda _, u: near_either(value.x - low, high - value.x, u))
+    return several(sample, value, margin, settled, margins, limit)
+
+
+def spread(samples: Any, limit: Any, figure: int, inclusive: bool) -> list[Row]:
+    """Return the row of the largest minus the smallest of a list that may have gaps."""
+    sample = samples[0][2][0]
+    if not sample.values:
+        return [gap(sample, limit)]
+    value = sample.values[0]
+    margin = figure - value.x
+    inside = margin > 0 or (inclusive and margin == 0)
+    if inside and not sample.whole:
+        return [((sample, value), None, UNMEASURED, (limit, sample.n, sample.missing, ()))]
+    if inside:
+        settled = (PASS, margin * 1000 < 2326 * value.u, None, 0)
     else:
-        probability = min(max(round(normal_cdf(below / u) - normal_cdf(-above / u), 2), 0.01), 0.99)
-        if size * 1000 < 1645 * u:
-            close, again = True, (part,)
-    if outside is None:
-        outside = 0 if margin >= 0 else 1
-    return Finding(
-        stair, flight, part, rule, PASS if margin >= 0 else WARN, close, probability, x, u, rule.limit, margin,
-        at, None, readings, outside, (), (), again, False,
-    )  # fmt: skip
+        settled = (WARN, -margin * 1000 < round(q95(sample.n) * 1000) * value.u, None, 1)
+    return [((sample, value), margin, settled, (limit, sample.n, sample.missing, ()))]
+
+
+def rise(samples: Any, limit: Any, figure: int) -> list[Row]:
+    """Return the row of the sum of the risers."""
+    sample = samples[0][2][0]
+    if sample.whole:
+        return most(samples, limit, figure)
+    value = sample.values[0]
+    margin = figure - value.x
+    if margin >= 0:
+        return [((sample, value), None, UNMEASURED, (limit, 1, sample.missing, ()))]
+    return [((sample, value), margin, clear_or(margin, value.u, near), (limit, 1, sample.missing, ()))]
+
+
+def answers(samples: Any, limit: Any) -> list[Row]:
+    """Return the rows of what has to be answered with yes."""
+    told = (limit, 1, (), ())
+    return [
+        (source, None, YES if x else NO, told) if x is not None else gap(source[0], limit) for x, _, source in samples
+    ]
+
+
+def openings(samples: Any, limit: Any, figure: int) -> list[Row]:
+    """Return the row of a guard, whose largest opening decides and has to be smaller than the figure."""
+    sample = samples[0][2][0]
+    if sample.absent:
+        return [gap(sample, limit)]
+    margins = [figure - value.x for value in sample.values]
+    margin = min(margins)
+    value = sample.values[margins.index(margin)]
+    if margin > 0:
+        return [((sample, value), margin, clear_or(margin, value.u, near), (limit, len(margins), (), ()))]
+    _, close, probability, _ = clear_or(margin, value.u, near)
+    outside = sum([other <= 0 for other in margins])
+    return [((sample, value), margin, (WARN, close, probability, outside), (limit, len(margins), (), ()))]
 
 
 class ByHand:
     """The rules of one rule set by name, and one method for each part of a stair."""
 
     def __init__(self, ruleset: Ruleset) -> None:
-        self.rules = {rule.id: rule for rule in ruleset.rules}
-        self.near = Instruments().length_u(0)
+        self.rules = {rule.id: (rule, rule.limit) for rule in ruleset.rules}
 
-    def check(self, survey: Survey) -> list[Finding]:
+    def check(self, contexts: tuple[Context, ...]) -> tuple[Batch, ...]:
         """Return the rows of every flight."""
-        rows: list[Finding] = []
-        for stair in survey.stairs:
-            for flight in stair.flights:
-                s, f = stair.id, flight.id
-                risers = [places[0] and places[0].value for places in flight.risers or ()]
-                treads = [places[0] and places[0].value for places in flight.treads or ()]
-                nosings: Any = flight.nosings
-                overhangs = [places[0] and places[0].value for places in nosings]
-                self.risers(rows, s, f, risers)
-                self.treads(rows, s, f, treads)
-                self.nosings(rows, s, f, overhangs)
-                self.flight(rows, s, f, stair, flight, risers, treads, overhangs)
-                self.handrails(rows, s, f, flight.handrails)
-                self.guards(rows, s, f, flight)
-                self.landings(rows, s, f, flight.landings)
-        return rows
+        batches: list[Batch] = []
+        for context in contexts:
+            if context.flight is not None:
+                made = self.steps(context.cache) + self.sizes(context) + self.edges(context)
+                stair, flight = context.stair.id, context.flight.id
+                batches += [(stair, flight, self.rules[name][0], rows) for name, rows in made]
+        return tuple(batches)
 
-    def risers(self, rows: list[Finding], s: str, f: str, risers: Sequence[int | None]) -> None:
-        """Each riser, and each two neighbours."""
-        most, least, steady = self.rules["riser-most"], self.rules["riser-least"], self.rules["riser-steady"]
-        u, last = self.near, len(risers)
-        u_step = (u * u + u * u) ** 0.5
-        for i, x in enumerate(risers, 1):
-            part = f"riser {i}"
-            if x is None:
-                rows += gap(s, f, part, most, (part,)), gap(s, f, part, least, (part,))
-            else:
-                margin = 8 * INCH - x
-                rows.append(row(s, f, part, most, x, u, margin, margin >= 0))
-                margin = x - 6 * INCH
-                rows.append(row(s, f, part, least, x, u, margin, margin >= 0))
-            if i == last:
-                continue
-            pair, after = f"risers {i}-{i + 1}", risers[i]
-            if x is None or after is None:
-                rows.append(gap(s, f, pair, steady, (pair,)))
-                continue
-            step = abs(x - after)
-            margin = INCH // 4 - step
-            rows.append(row(s, f, pair, steady, step, u_step, margin, margin >= 0))
+    def steps(self, read: Any) -> list[tuple[str, list[Row]]]:
+        """Risers, treads and nosings."""
+        rules, risers = self.rules, read["riser-height"]
+        return [
+            ("riser-most", most(risers, rules["riser-most"][1], 8 * INCH)),
+            ("riser-least", least(risers, rules["riser-least"][1], 6 * INCH)),
+            ("riser-steady", most(read["riser-neighbour-difference"], rules["riser-steady"][1], INCH // 4)),
+            ("riser-spread", spread(read["riser-spread"], rules["riser-spread"][1], INCH // 2, True)),
+            ("riser-count", most(read["riser-count"], rules["riser-count"][1], 14)),
+            ("rise", rise(read["flight-rise"], rules["rise"][1], 100 * INCH)),
+            ("tread", least(read["tread-depth"], rules["tread"][1], 10 * INCH)),
+            ("tread-spread", spread(read["tread-spread"], rules["tread-spread"][1], INCH // 2, True)),
+            ("nosing", band(read["nosing-projection"], rules["nosing"][1], INCH // 2, 3 * INCH // 2)),
+            ("nosing-spread", spread(read["nosing-spread"], rules["nosing-spread"][1], INCH // 2, False)),
+        ]
 
-    def treads(self, rows: list[Finding], s: str, f: str, treads: Sequence[int | None]) -> None:
-        """Each tread."""
-        rule, u = self.rules["tread"], self.near
-        for i, x in enumerate(treads, 1):
-            part = f"tread {i}"
-            if x is None:
-                rows.append(gap(s, f, part, rule, (part,)))
-                continue
-            margin = x - 10 * INCH
-            rows.append(row(s, f, part, rule, x, u, margin, margin >= 0))
+    def sizes(self, context: Context) -> list[tuple[str, list[Row]]]:
+        """What is read of the flight as a whole."""
+        rules, read, serves = self.rules, context.cache, context.stair.serves
+        width, rails = rules["width"][1], rules["rail-count"][1]
+        assumed = () if serves else ("serves: building",)
+        return [
+            (
+                "width",
+                excused(read["flight-width"], width)
+                if serves == "garden"
+                else least(read["flight-width"], width, 36 * INCH, assumed),
+            ),
+            ("width-at-rail", least(read["flight-width-at-rail"], rules["width-at-rail"][1], 32 * INCH)),
+            ("headroom", least(read["headroom"], rules["headroom"][1], 80 * INCH)),
+            (
+                "rail-count",
+                least(read["handrail-count"], rails, 1)
+                if len(context.risers or ()) >= 4
+                else excused(read["handrail-count"], rails),
+            ),
+        ]
 
-    def nosings(self, rows: list[Finding], s: str, f: str, nosings: Sequence[int | None]) -> None:
-        """Each nosing, that of the upper landing first."""
-        rule, u = self.rules["nosing"], self.near
-        parts = [("nosing top", nosings[-1]), *((f"nosing {i}", x) for i, x in enumerate(nosings[:-1], 1))]
-        for part, x in parts:
-            if x is None:
-                rows.append(gap(s, f, part, rule, (part,)))
-            else:
-                rows.append(band(s, f, part, rule, x, u, INCH // 2, 3 * INCH // 2))
+    def edges(self, context: Context) -> list[tuple[str, list[Row]]]:
+        """Handrails, the guard beside a drop, and landings."""
+        rules, read = self.rules, context.cache
+        return [
+            ("rail-height", band(read["handrail-height"], rules["rail-height"][1], 34 * INCH, 38 * INCH)),
+            ("rail-clearance", least(read["handrail-clearance"], rules["rail-clearance"][1], 3 * INCH // 2)),
+            ("rail-projection", most(read["handrail-projection"], rules["rail-projection"][1], 4 * INCH)),
+            ("rail-continuous", answers(read["handrail-continuous"], rules["rail-continuous"][1])),
+            *self.guards(context),
+            ("landing", answers(read["landing-present"], rules["landing"][1])),
+            ("landing-depth", least(read["landing-depth"], rules["landing-depth"][1], 36 * INCH)),
+            ("landing-width", least(read["landing-width"], rules["landing-width"][1], 36 * INCH)),
+            ("landing-headroom", least(read["landing-headroom"], rules["landing-headroom"][1], 80 * INCH)),
+        ]
 
-    def flight(
-        self, rows: list[Finding], s: str, f: str, stair: Any, flight: Any, risers: Sequence[int | None],
-        treads: Sequence[int | None], nosings: Sequence[int | None],
-    ) -> None:  # fmt: skip
-        """What is read once for the flight."""
-        rules, count, garden = self.rules, len(risers), stair.serves == "garden"
-        rows.append(self.spread(s, f, rules["riser-spread"], "riser", risers, True))
-        rows.append(row(s, f, "flight", rules["riser-count"], count, 0, 14 - count, count <= 14))
-        rows.append(self.rise(s, f, risers))
-        rows.append(self.spread(s, f, rules["tread-spread"], "tread", treads, True))
-        rows.append(self.spread(s, f, rules["nosing-spread"], "nosing", nosings, False))
-        assumed = () if stair.serves else ("serves: building",)
-        if garden:
-            rows.append(skip(s, f, "flight", rules["width"], True))
-        else:
-            rows.append(self.lowest(s, f, "flight", rules["width"], flight.width, 36 * INCH, assumed))
-        rows.append(self.lowest(s, f, "flight", rules["width-at-rail"], flight.width_at_rail, 32 * INCH))
-        if flight.headroom is Absent.NONE:
-            rows.append(skip(s, f, "flight", rules["headroom"], False))
-        else:
-            rows.append(self.lowest(s, f, "flight", rules["headroom"], flight.headroom, 80 * INCH))
-        rails = 0 if flight.handrails is Absent.NONE else len(flight.handrails)
-        if count >= 4:
-            rows.append(row(s, f, "flight", rules["rail-count"], rails, 0, rails - 1, rails >= 1))
-        else:
-            rows.append(skip(s, f, "flight", rules["rail-count"], True))
-
-    def spread(self, s: str, f: str, rule: Rule, noun: str, listed: Sequence[int | None], inclusive: bool) -> Finding:
-        """Largest minus smallest of a list that may have gaps."""
-        if len(listed) < 2:
-            return skip(s, f, "flight", rule, False)
-        known = [x for x in listed if x is not None]
-        missing: tuple[str, ...] = ()
-        if len(known) < len(listed):
-            missing = tuple(f"{noun} {i}" for i, x in enumerate(listed, 1) if x is None)
-        low, high, u, n = min(known), max(known), self.near, len(known)
-        size = high - low
-        margin = INCH // 2 - size
-        inside = margin > 0 or (inclusive and margin == 0)
-        if missing and inside:
-            return Finding(
-                s, f, "flight", rule, UNMEASURED, False, None, size, u, rule.limit, None, None, None, n, 0,
-                missing, (), (), False,
-            )  # fmt: skip
-        close = margin * 1000 < 2326 * u if inside else -margin * 1000 < round(q95(n) * 1000) * u
-        again: tuple[str, ...] = ()
-        if close:
-            reach = 2326 * u
-            again = tuple(
-                f"{noun} {i}"
-                for i, x in enumerate(listed, 1)
-                if x is not None and ((x - low) * 1000 <= reach or (high - x) * 1000 <= reach)
-            )
-        return Finding(
-            s, f, "flight", rule, PASS if inside else WARN, close, None, size, u, rule.limit, margin, None, None,
-            n, not inside, missing, (), again, False,
-        )  # fmt: skip
-
-    def rise(self, s: str, f: str, risers: Sequence[int | None]) -> Finding:
-        """The sum of the risers."""
-        rule, u = self.rules["rise"], self.near
-        known = [x for x in risers if x is not None]
-        total, n, shared = sum(known), len(known), min(u, 400_000)
-        u_total = (n * (u * u - shared * shared) + (n * shared) ** 2) ** 0.5
-        margin = 100 * INCH - total
-        found = row(s, f, "flight", rule, total, u_total, margin, margin >= 0)
-        if n == len(risers):
-            return found
-        missing = tuple(f"riser {i}" for i, x in enumerate(risers, 1) if x is None)
-        if margin < 0:
-            return found._replace(missing=missing)
-        return Finding(
-            s, f, "flight", rule, UNMEASURED, False, None, total, u_total, rule.limit, None, None, None, 1, 0,
-            missing, (), (), False,
-        )  # fmt: skip
-
-    def lowest(
-        self, s: str, f: str, part: str, rule: Rule, told: Any, limit: int, assumed: tuple[str, ...] = ()
-    ) -> Finding:
-        """The smallest of several readings against a least figure."""
-        values = [reading.value for reading in told]
-        x = min(values)
-        u = 2 * self.near if x > LONG else self.near
-        margin = x - limit
-        if len(values) == 1:
-            return row(s, f, part, rule, x, u, margin, margin >= 0, None, 1, None, assumed)
-        outside = sum([value < limit for value in values]) if margin < 0 else 0
-        at = PLACES[len(values)][values.index(x)]
-        return row(s, f, part, rule, x, u, margin, margin >= 0, at, len(values), outside, assumed)
-
-    def handrails(self, rows: list[Finding], s: str, f: str, rails: Any) -> None:
-        """Each handrail; the generated flights have one or none."""
-        height, clearance = self.rules["rail-height"], self.rules["rail-clearance"]
-        projection, continuous = self.rules["rail-projection"], self.rules["rail-continuous"]
-        if rails is Absent.NONE:
-            rows += [skip(s, f, "handrails", rule, False) for rule in (height, clearance, projection, continuous)]
-            return
-        for rail in rails:
-            part = f"handrail {rail.side}"
-            rows.append(self.rail_height(s, f, part, height, rail.heights))
-            if rail.clearance is None:
-                rows.append(gap(s, f, part, clearance, (f"{part} clearance",)))
-            else:
-                rows.append(self.lowest(s, f, part, clearance, rail.clearance, 3 * INCH // 2))
-            x = rail.projection[0].value
-            margin = 4 * INCH - x
-            rows.append(row(s, f, part, projection, x, self.near, margin, margin >= 0))
-            rows.append(answer(s, f, part, continuous, rail.continuous))
-
-    def rail_height(self, s: str, f: str, part: str, rule: Rule, told: Any) -> Finding:
-        """The height of a rail that lies nearest to, or farthest outside, either limit."""
-        low, high = 34 * INCH, 38 * INCH
-        values = [reading.value for reading in told]
-        margins = [min(x - low, high - x) for x in values]
-        least = min(margins)
-        place = margins.index(least)
-        outside = sum([margin < 0 for margin in margins]) if least < 0 else 0
-        x = values[place]
-        u = 2 * self.near if x > LONG else self.near
-        return band(s, f, part, rule, x, u, low, high, PLACES[len(values)][place], len(values), outside)
-
-    def guards(self, rows: list[Finding], s: str, f: str, flight: Any) -> None:
-        """Each guard beside a drop of more than 30 in; the generated flights have one or none."""
-        height, opening = self.rules["guard-height"], self.rules["guard-opening"]
-        if flight.guards is Absent.NONE:
-            rows += skip(s, f, "guards", height, False), skip(s, f, "guards", opening, False)
-            return
-        for guard in flight.guards:
-            part = f"guard {guard.side}"
-            if max([reading.value for reading in flight.sides.right.drop]) <= 30 * INCH:
-                rows += skip(s, f, part, height, True), skip(s, f, part, opening, True)
-                continue
-            rows.append(self.lowest(s, f, part, height, guard.heights, 36 * INCH))
-            values = [item.gap.value for item in guard.openings]
-            x = max(values)
-            margin = 4 * INCH - x
-            outside = sum([value >= 4 * INCH for value in values]) if margin <= 0 else 0
-            at = PLACES[len(values)][values.index(x)]
-            rows.append(row(s, f, part, opening, x, self.near, margin, margin > 0, at, len(values), outside))
-
-    def landings(self, rows: list[Finding], s: str, f: str, landings: Any) -> None:
-        """The two landings."""
-        both = (("landing bottom", landings.bottom), ("landing top", landings.top))
-        there = [(part, landing) for part, landing in both if landing.present]
-        rows += [answer(s, f, part, self.rules["landing"], landing.present) for part, landing in both]
-        for rule, limit, take in (
-            (self.rules["landing-depth"], 36 * INCH, lambda landing: landing.depth),
-            (self.rules["landing-width"], 36 * INCH, lambda landing: landing.width),
-        ):
-            rows += [self.lowest(s, f, part, rule, take(landing), limit) for part, landing in there]
-        rule = self.rules["landing-headroom"]
-        covered = [(part, landing.headroom) for part, landing in there if landing.headroom is not Absent.NONE]
-        if covered:
-            rows += [self.lowest(s, f, part, rule, told, 80 * INCH) for part, told in covered]
-        else:
-            rows.append(skip(s, f, "landings", rule, False))
-
-
-def answer(stair: str, flight: str, part: str, rule: Rule, told: bool) -> Finding:
-    """Return the row of a yes or no that has to be yes."""
-    return Finding(
-        stair, flight, part, rule, PASS if told else WARN, False, None, told, 0, rule.limit, None, None, None,
-        1, not told, (), (), (), False,
-    )  # fmt: skip
+    def guards(self, context: Context) -> list[tuple[str, list[Row]]]:
+        """Each guard beside a drop of more than 30 in; the generated flights have one on the right or none."""
+        heights, gaps = context.cache["guard-height"], context.cache["guard-opening"]
+        height, opening = self.rules["guard-height"][1], self.rules["guard-opening"][1]
+        flight: Any = context.flight
+        drop = max([reading.value for reading in flight.sides.right.drop])
+        if drop <= 30 * INCH and not heights[0][2][0].absent:
+            return [("guard-height", excused(heights, height)), ("guard-opening", excused(gaps, opening))]
+        return [
+            ("guard-height", least(heights, height, 36 * INCH)),
+            ("guard-opening", openings(gaps, opening, 4 * INCH)),
+        ]

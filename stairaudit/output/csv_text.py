@@ -12,7 +12,7 @@ COLUMNS = (
     "file", "site", "date", "ruleset", "edition", "stair", "flight", "part", "title", "clause", "rule", "level",
     "outcome", "close", "probability", "reading", "reading_mm", "reading_value", "value_unit", "uncertainty_mm",
     "relation", "limit", "limit_mm", "limit_to_mm", "margin", "margin_mm", "at", "readings", "outside", "missing",
-    "assumed", "hazard", "provenance", "note",
+    "assumed", "hazard", "provenance", "note", "digest", "statement",
 )  # fmt: skip
 BOM = "\ufeff"
 
@@ -38,7 +38,7 @@ def _margin(finding: dict[str, Any]) -> str | None:
     return f"{shown[1:]} outside" if shown.startswith("-") else f"{shown} inside"
 
 
-def _row(audit: dict[str, Any], finding: dict[str, Any]) -> dict[str, Any]:
+def _row(audit: dict[str, Any], finding: dict[str, Any], statement: str) -> dict[str, Any]:
     reading, limit = finding["reading"] or {}, finding["limit"]
     low = limit.get("low", limit)
     return {
@@ -46,6 +46,8 @@ def _row(audit: dict[str, Any], finding: dict[str, Any]) -> dict[str, Any]:
         **{key: finding[key] for key in COLUMNS if key in finding},
         "ruleset": audit["ruleset"]["id"],
         "edition": audit["ruleset"]["edition"],
+        "digest": audit["ruleset"]["digest"],
+        "statement": statement,
         "reading": reading.get("shown"),
         "reading_mm": reading.get("mm"),
         "reading_value": reading.get("value"),
@@ -69,6 +71,6 @@ def render_csv(data: dict[str, Any]) -> str:
     writer.writerow(COLUMNS)
     for audit in data["audits"]:
         for finding in audit["findings"]:
-            row = _row(audit, finding)
+            row = _row(audit, finding, data["statement"])
             writer.writerow([_cell(row[column]) for column in COLUMNS])
     return BOM + out.getvalue()

@@ -1,221 +1,237 @@
-"""Scale drawings of one flight as measured, as SVG: the side view, and the risers against their mean."""
+"""The side view of one flight as measured, to scale, as SVG."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from html import escape
 from typing import NamedTuple
 
-from stairaudit.output.inert import inert
+from stairaudit.output.profile import PLAIN_RISE, Floor, Laid, floors, lay_out, under_nosing
+from stairaudit.output.svg import (
+    FILL,
+    LEADING,
+    MARGIN,
+    SIGNS,
+    SIZE,
+    WIDTH,
+    Point,
+    path,
+    sheet,
+    stroke,
+    width_of,
+    words,
+)
 from stairaudit.words.pictures import Line, Picture, Step
 
-INK, MUTED, FILL = "#1a1a1a", "#4a4a4a", "#ece8df"
-STROKES = {"": INK, "outside": "#a3001b", "close": "#7a4b00"}
-SIGNS = {"": "", "outside": "! ", "close": "~ "}
 MOST_LABELLED = 12
-# Proportions of the drawing only, used where nothing was measured.
-RUN_PER_RISE = 1.4
-THICKNESS = 25.0
-GROUND = 420.0
+# Most units of the sheet for a millimetre, and the height that steps and lines may take.
+LARGEST, TALLEST = 0.32, 640.0
+BELOW, ASIDE = 20.0, 18.0
+# How far the lines over a single nosing reach beyond it [mm].
+REACH = 250.0
 
 
-class Point(NamedTuple):
-    """A point of the drawing [mm], y upwards."""
+class View(NamedTuple):
+    """A flight laid out, with its scale [units for each mm]."""
 
-    x: float
-    y: float
+    picture: Picture
+    laid: list[Laid]
+    floors: tuple[Floor, Floor]
+    scale: float
 
-
-class Laid(NamedTuple):
-    """One step laid out: where its riser starts and ends, where its tread ends, and its nosing."""
-
-    foot: Point
-    head: Point
-    nose: Point
-    end: Point
-    riser: Step
-    tread: Step | None
+    def at(self, point: Point) -> Point:
+        """Return the place on the sheet of a point of the stair."""
+        return Point(point.x * self.scale, -point.y * self.scale)
 
 
-def _number(value: float) -> str:
-    text = f"{value:.1f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+def _rooms(picture: Picture, laid: list[Laid], ends: tuple[Floor, Floor]) -> Iterator[tuple[float, float]]:
+    """Yield where something begins [mm] and how many units it takes to the right of that, whatever the scale."""
+    last = laid[-1]
+    yield max(ends[1].end.x, last.nose.x + _reach(laid)), 0.0
+    yield ends[1].start.x, 8 + width_of(_floor_label(ends[1]))
+    yield last.head.x, 6 + max(map(width_of, _size_labels(len(laid), last)))
+    for line in picture.lines:
+        yield last.nose.x + _reach(laid), ASIDE + max(width_of(SIGNS[line.flag] + line.name), width_of(line.label))
 
 
-def _path(points: list[Point], closed: bool = False) -> str:
-    return "M" + "L".join(f"{_number(p.x)} {_number(-p.y)}" for p in points) + ("Z" if closed else "")
+def _reach(laid: list[Laid]) -> float:
+    return REACH if len(laid) == 1 else 0.0
 
 
-def _mean(steps: tuple[Step, ...], otherwise: float) -> float:
-    known = [step.mm for step in steps if step.mm is not None]
-    return sum(known) / len(known) if known else otherwise
+def _left(laid: list[Laid], ends: tuple[Floor, Floor]) -> float:
+    return max(-ends[0].end.x, _reach(laid))
 
 
-def lay_out(picture: Picture) -> list[Laid]:
-    """Return the steps of a flight one after the other; what was not measured takes the mean of the others."""
-    rise = _mean(picture.risers, 180.0)
-    run = _mean(picture.treads, rise * RUN_PER_RISE)
-    laid: list[Laid] = []
-    at = Point(0.0, 0.0)
-    for index, riser in enumerate(picture.risers):
-        tread = picture.treads[index] if index < len(picture.treads) else None
-        head = Point(at.x, at.y + (rise if riser.mm is None else riser.mm))
-        nosing = picture.nosings[index] if index < len(picture.nosings) else 0.0
-        depth = run if tread is None or tread.mm is None else tread.mm
-        end = Point(head.x + depth, head.y)
-        laid.append(Laid(at, head, Point(head.x - nosing, head.y), end, riser, tread))
-        at = end
-    return laid
-
-
-def _outline(laid: list[Laid], before: float, after: float) -> list[Point]:
-    points = [Point(-before, 0.0), Point(0.0, 0.0)]
-    for index, step in enumerate(laid):
-        if step.nose.x < step.head.x:
-            under = Point(step.head.x, step.head.y - THICKNESS)
-            points += [under, Point(step.nose.x, under.y), step.nose]
-        else:
-            points.append(step.head)
-        last = index == len(laid) - 1
-        points.append(Point(step.head.x + after, step.head.y) if last else step.end)
-    return points
-
-
-def _text(at: Point, words: str, size: float, anchor: str = "start", flag: str = "") -> str:
-    weight = ' font-weight="bold"' if flag == "outside" else ""
-    return (
-        f'<text x="{_number(at.x)}" y="{_number(-at.y)}" font-size="{_number(size)}" text-anchor="{anchor}" '
-        f'fill="{STROKES[flag]}"{weight}>{escape(words)}</text>'
-    )
-
-
-def _stroke(points: list[Point], flag: str, width: float, dash: str = "") -> str:
-    dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    heavy = width * 2.4 if flag == "outside" else width * 1.6 if flag == "close" else width
-    return f'<path d="{_path(points)}" fill="none" stroke="{STROKES[flag]}" stroke-width="{_number(heavy)}"{dashes}/>'
-
-
-def _riser_marks(laid: list[Laid], size: float, short: bool) -> Iterator[str]:
-    for number, step in enumerate(laid, 1):
-        flag = step.riser.flag
-        if flag or step.riser.mm is None:
-            dash = "14 10" if step.riser.mm is None else ""
-            yield _stroke([step.foot, step.head], flag, 8, dash)
-        words = f"{SIGNS[flag]}{number}" if short else f"{SIGNS[flag]}R{number} {step.riser.label}"
-        middle = step.foot.y + (step.head.y - step.foot.y) * 0.3
-        yield _text(Point(step.head.x + size * 0.5, middle), words, size, flag=flag)
-
-
-def _tread_marks(laid: list[Laid], size: float, short: bool) -> Iterator[str]:
-    for number, step in enumerate(laid, 1):
-        if step.tread is None:
-            continue
-        flag = step.tread.flag
-        if flag or step.tread.mm is None:
-            yield _stroke([step.head, step.end], flag, 8, "14 10" if step.tread.mm is None else "")
-        if not short:
-            words = f"{SIGNS[flag]}T{number} {step.tread.label}"
-            yield _text(Point(step.head.x + size * 0.5, step.head.y - size * 1.25), words, size, flag=flag)
-
-
-def _over(laid: list[Laid], line: Line) -> list[Point]:
-    first, last = laid[0].nose, laid[-1].nose
-    return [Point(first.x, first.y + line.low), Point(last.x, last.y + line.high)]
-
-
-def _label_heights(laid: list[Laid], lines: list[Line], size: float) -> list[float]:
-    """Return where the labels of lines stand, lowest first, moved up until none lies on another."""
-    heights: list[float] = []
-    for line in lines:
-        height = _over(laid, line)[1].y
-        heights.append(max(height, heights[-1] + size * 2.8) if heights else height)
-    return heights
-
-
-def _line_marks(laid: list[Laid], lines: list[Line], size: float) -> Iterator[str]:
-    for line, height in zip(lines, _label_heights(laid, lines, size), strict=True):
-        ends = _over(laid, line)
-        dash = "40 14 6 14" if line.name == "headroom" else ""
-        yield _stroke(ends, line.flag, 7, dash)
-        start = Point(ends[1].x + size * 0.6, height)
-        yield _text(start, f"{SIGNS[line.flag]}{line.name}", size, flag=line.flag)
-        yield _text(Point(start.x, start.y - size * 1.2), line.label, size, flag=line.flag)
-
-
-def _frame(picture: Picture, prefix: str, box: tuple[float, float, float, float], body: list[str], kind: str) -> str:
-    view = " ".join(_number(value) for value in box)
-    names = f"{prefix}-{kind}-title", f"{prefix}-{kind}-desc"
-    return inert(
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" class="{kind}" role="img" '
-        f'aria-labelledby="{names[0]} {names[1]}" '
-        'font-family="system-ui, DejaVu Sans, Arial, sans-serif">'
-        f'<title id="{names[0]}">{escape(picture.title)}</title>'
-        f'<desc id="{names[1]}">{escape(picture.description)}</desc>{"".join(body)}</svg>'
-    )
-
-
-def draw(picture: Picture, prefix: str) -> str:
-    """Return the side view of a flight to scale; `prefix` keeps ids apart on one page."""
+def view_of(picture: Picture) -> View:
+    """Return a flight laid out at the largest scale at which it fits the sheet."""
     laid = lay_out(picture)
-    before = min(picture.landing_bottom or GROUND, 1200.0)
-    after = min(picture.landing_top or GROUND, 1200.0)
-    top, right = laid[-1].head.y, laid[-1].head.x + after
-    wide = right + before
-    size = max(30.0, min(36.0, wide * 0.0185)) if len(laid) <= MOST_LABELLED else wide * 0.016
-    lines = sorted(picture.lines, key=lambda line: line.high)
-    lines_top = max([top, *_label_heights(laid, lines, size)])
-    outline = _outline(laid, before, after)
-    ground = [*outline, Point(right, -90.0), Point(-before, -90.0)]
-    body = [
-        f'<path d="{_path(ground, closed=True)}" fill="{FILL}" stroke="none"/>',
-        f'<path d="{_path(outline)}" fill="none" stroke="{INK}" stroke-width="6" stroke-linejoin="round"/>',
-        _stroke([laid[0].nose, laid[-1].nose], "", 3, "16 12") if len(laid) > 1 else "",
-        *_line_marks(laid, lines, size),
-        *_riser_marks(laid, size, len(laid) > MOST_LABELLED),
-        *_tread_marks(laid, size, len(laid) > MOST_LABELLED),
-    ]
-    room = size * 12 if picture.lines else size * 2
-    width = max(right, laid[-1].nose.x + room) + before + 60
-    box = (-before - 30, -lines_top - size * 2.2, width, lines_top + size * 2.2 + 100)
-    return _frame(picture, prefix, box, body, "side")
+    ends = floors(picture, laid)
+    left = _left(laid, ends)
+    noses = [step.nose.y for step in laid]
+    overs = [y for line in picture.lines for y in (noses[0] + line.low, noses[-1] + line.high)]
+    # Levels may run downhill; even then there is something to draw.
+    tall = max(*noses, *overs, PLAIN_RISE)
+    room = WIDTH - 2 * MARGIN
+    fits = [(room - units) / (left + x) for x, units in _rooms(picture, laid, ends)]
+    return View(picture, laid, ends, min(LARGEST, TALLEST / tall, *fits))
 
 
 def needs_table(picture: Picture) -> bool:
-    """Say whether there are too many steps to write the sizes into the side view."""
-    return len(picture.risers) > MOST_LABELLED
+    """Say whether the sizes of the steps would not fit into the side view, so that it bears numbers only."""
+    return _numbers_only(view_of(picture))
 
 
-def _bar(index: int, step: Step, mean: float, scale: float) -> Iterator[str]:
-    x, width = 80.0 + index * 96.0, 46.0
-    flag = step.flag
-    if step.mm is None:
-        yield (
-            f'<rect x="{_number(x)}" y="-60" width="46" height="120" fill="none" stroke="{MUTED}" '
-            'stroke-width="3" stroke-dasharray="9 7"/>'
-        )
-        label_at = 74.0
-    else:
-        height = (step.mm - mean) * scale
-        size = max(abs(height), 3.0)
-        fill = "none" if flag == "outside" else "#5b6b7a"
-        yield (
-            f'<rect x="{_number(x)}" y="{_number(-max(height, 0.0))}" width="46" height="{_number(size)}" '
-            f'fill="{fill}" stroke="{STROKES[flag]}" stroke-width="{"7" if flag == "outside" else "3"}"/>'
-        )
-        label_at = max(height, 0.0) + 14
-    yield _text(Point(x + width / 2, label_at), f"{SIGNS[flag]}{step.label}".removesuffix(" in"), 17, "middle", flag)
-    yield _text(Point(x + width / 2, -178.0), str(index + 1), 20, "middle")
+def _numbers_only(view: View) -> bool:
+    lowest = min(step.head.y - step.foot.y for step in view.laid)
+    return len(view.laid) > MOST_LABELLED or lowest * view.scale < 2 * LEADING
 
 
-def draw_bars(picture: Picture, prefix: str) -> str:
-    """Return each riser against the mean of all, differences enlarged so that they can be seen."""
-    known = [step.mm for step in picture.risers if step.mm is not None]
-    if len(known) < 2:
+def _body(view: View) -> str:
+    bottom, top = view.floors
+    outline = [point for step in view.laid for point in under_nosing(step)]
+    places = [view.at(point) for point in (bottom.end, *outline, top.start, top.end)]
+    corners = [Point(places[0].x, BELOW), *places, Point(places[-1].x, BELOW)]
+    return path([*corners, corners[0]], f'fill="{FILL}" stroke="none"')
+
+
+def _edge(view: View, points: list[Point], step: Step) -> str:
+    dash = "unmeasured" if step.mm is None else ""
+    return path([view.at(point) for point in points], stroke(step.flag, dash))
+
+
+def _edges(view: View) -> Iterator[str]:
+    parts = [(under_nosing(step), step.riser) for step in view.laid]
+    parts += [([step.nose, step.end], step.tread) for step in view.laid if step.tread is not None]
+    parts += [([floor.start, floor.end], floor.depth) for floor in view.floors]
+    for points, step in sorted(parts, key=lambda part: bool(part[1].flag)):
+        yield _edge(view, points, step)
+
+
+def _floor_label(floor: Floor) -> str:
+    return f"{SIGNS[floor.depth.flag]}landing {floor.depth.label}"
+
+
+def _floor_marks(view: View) -> Iterator[str]:
+    bottom, top = view.floors
+    yield words(Point(view.at(bottom.end).x, LEADING), _floor_label(bottom), bottom.depth.flag)
+    start = view.at(top.start)
+    yield words(Point(start.x + 8, start.y - 5), _floor_label(top), top.depth.flag)
+    for floor in view.floors:
+        x, y = view.at(floor.end)
+        if floor.broken:
+            zigzag = [(0, -9), (0, -3), (4, -1), (-4, 3), (0, 5), (0, 11)]
+            yield path([Point(x + across, y + down) for across, down in zigzag], stroke())
+        elif floor.depth.mm is not None:
+            yield path([Point(x, y - 4), Point(x, y + 6)], stroke())
+
+
+def _size_labels(index: int, step: Laid) -> tuple[str, str]:
+    tread = f"{SIGNS[step.tread.flag]}T{index} {step.tread.label}" if step.tread else ""
+    return tread, f"{SIGNS[step.riser.flag]}R{index} {step.riser.label}"
+
+
+def _sized(view: View) -> Iterator[str]:
+    for index, step in enumerate(view.laid, 1):
+        at = view.at(step.head)
+        tread, riser = _size_labels(index, step)
+        if step.tread:
+            yield words(Point(at.x + 6, at.y + LEADING - 1), tread, step.tread.flag)
+        yield words(Point(at.x + 6, at.y + 2 * LEADING - 2), riser, step.riser.flag)
+
+
+def sign_of(step: Step | None) -> str:
+    """Return the bare sign of a part: ? where it was not measured."""
+    if step is None:
         return ""
-    mean = sum(known) / len(known)
-    scale = 130.0 / max(max(abs(value - mean) for value in known), 6.0)
-    width = 130.0 + 96.0 * len(picture.risers)
-    body = [f'<path d="M50 0H{_number(width - 20)}" stroke="{INK}" stroke-width="3"/>']
-    for index, step in enumerate(picture.risers):
-        body += _bar(index, step, mean, scale)
-    return _frame(picture, prefix, (0.0, -190.0, width, 385.0), body, "bars")
+    return "?" if step.mm is None else SIGNS[step.flag].strip()
+
+
+def _numbered(view: View) -> Iterator[str]:
+    lowest = LEADING
+    for index, step in enumerate(view.laid, 1):
+        at = view.at(step.head)
+        if index > 1 and lowest - at.y < LEADING:
+            continue
+        lowest = at.y
+        signs = {"R": sign_of(step.riser), "T": sign_of(step.tread)}
+        told = [str(index), *(f"{letter}{sign}" for letter, sign in signs.items() if sign)]
+        flags = {step.riser.flag, step.tread.flag if step.tread else ""}
+        flag = "outside" if "outside" in flags else "close" if "close" in flags else ""
+        yield words(Point(at.x + 6, at.y + LEADING - 1), " ".join(told), flag)
+
+
+def _over(view: View, line: Line) -> tuple[Point, Point]:
+    first, last, reach = view.laid[0].nose, view.laid[-1].nose, _reach(view.laid)
+    ends = Point(first.x - reach, first.y + line.low), Point(last.x + reach, last.y + line.high)
+    return view.at(ends[0]), view.at(ends[1])
+
+
+def _placed(view: View) -> Iterator[tuple[Line, float]]:
+    """Yield the lines, lowest first, with the heights of their names: moved up until no label lies on another."""
+    free = view.at(view.floors[1].start).y - 2 * LEADING
+    for line in sorted(view.picture.lines, key=lambda line: line.high):
+        height = min(_over(view, line)[1].y, free - LEADING)
+        free = height - LEADING
+        yield line, height
+
+
+def _dash_of(line: Line) -> str:
+    kind = line.name.partition(" ")[0]
+    return kind if kind in ("guard", "headroom") else ""
+
+
+def _line_marks(view: View) -> Iterator[str]:
+    for line, height in _placed(view):
+        start, end = _over(view, line)
+        yield path([start, end], stroke(line.flag, _dash_of(line), 0.0 if line.flag else 1.8))
+        x = end.x + ASIDE
+        yield path([end, Point(x - 4, height)], stroke("", "", 0.7))
+        yield words(Point(x, height + 2), SIGNS[line.flag] + line.name, line.flag)
+        yield words(Point(x, height + 2 + LEADING), line.label, line.flag)
+
+
+def _box(view: View) -> tuple[float, float, float]:
+    left = -_left(view.laid, view.floors) * view.scale
+    rooms = _rooms(view.picture, view.laid, view.floors)
+    right = max(x * view.scale + units for x, units in rooms)
+    heights = [height for _, height in _placed(view)]
+    starts = [min(end.y for end in _over(view, line)) for line in view.picture.lines]
+    top = min([view.at(view.floors[1].start).y - LEADING, *heights, *starts]) - SIZE - MARGIN
+    return left - (WIDTH - (right - left)) / 2, top, BELOW + 4 - top
+
+
+def draw(picture: Picture, prefix: str) -> str:
+    """Return the side view of a flight to scale, 860 units wide; `prefix` keeps ids apart on one page."""
+    view = view_of(picture)
+    noses = [view.at(step.nose) for step in view.laid]
+    body = [
+        _body(view),
+        *_edges(view),
+        path(noses, stroke("", "nosings", 1.3)),
+        *_line_marks(view),
+        *_floor_marks(view),
+        *(_numbered(view) if _numbers_only(view) else _sized(view)),
+    ]
+    return sheet((picture.title, picture.description), prefix, "side", _box(view), body)
+
+
+def caption_of(picture: Picture) -> str:
+    """Return what the signs and dashes of a side view mean, and what is not drawn in full."""
+    return " ".join(_caption(view_of(picture)))
+
+
+def _caption(view: View) -> Iterator[str]:
+    yield "To scale; the figures govern. R is a riser, T a tread, from the bottom up."
+    if len(view.laid) > 1:
+        yield "The dotted line joins the nosings."
+    steps = [*view.picture.risers, *view.picture.treads, view.picture.landing_top, view.picture.landing_bottom]
+    flags = {step.flag for step in steps} | {line.flag for line in view.picture.lines}
+    if "outside" in flags:
+        yield "! and a heavy line: a reading there lies outside its figure."
+    if "close" in flags:
+        yield "~ before a name: too close to call."
+    if any(step.mm is None for step in steps):
+        yield "? and short dashes: not measured; a step is drawn at the mean of the others, a landing at any length."
+    if any(floor.broken for floor in view.floors):
+        yield "A landing that ends in a zigzag is longer than it is drawn."
+    if _numbers_only(view):
+        yield "The sizes stand in the table."

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from stairaudit.output.drawing import SIGNS, draw, draw_bars, needs_table
+from stairaudit.output.bars import bars_caption_of, draw_bars
+from stairaudit.output.drawing import caption_of, draw, needs_table
 from stairaudit.output.inert import inert
-from stairaudit.words.pictures import Picture
+from stairaudit.output.svg import SIGNS
+from stairaudit.words.pictures import Picture, Step
 from stairaudit.words.view import ReportView
 
 if TYPE_CHECKING:
     from jinja2 import Template
 
 TEMPLATES = Path(__file__).parent / "templates"
+PAPERS = ("A4", "Letter")
 
 
 class Drawing(NamedTuple):
@@ -22,8 +26,19 @@ class Drawing(NamedTuple):
 
     title: str
     side: str
+    caption: str
     bars: str
+    bars_caption: str
     sizes: tuple[tuple[str, str, str], ...]
+
+
+def tight(text: str) -> str:
+    r"""Return a text with its figures held together: no line ends between a number, its fraction and its unit.
+
+    >>> tight("at most 7 3/4 in").split(" ")
+    ['at', 'most', '7\xa03/4\xa0in']
+    """
+    return re.sub(r"(?<=\d) (?=\d+/\d|(?:in|ft|mm|cm|m|deg|sq|cu|lb|lbs|lbf|kN|N|percent)\b)", "\u00a0", text)
 
 
 @lru_cache(maxsize=1)
@@ -38,29 +53,60 @@ def _template() -> Template:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    environment.filters["tight"] = tight
     return environment.get_template("report.html.j2")
+
+
+def _told(step: Step | None) -> str:
+    if step is None:
+        return ""
+    return "? not measured" if step.mm is None else f"{SIGNS[step.flag]}{step.label}"
 
 
 def _sizes(picture: Picture) -> tuple[tuple[str, str, str], ...]:
     if not needs_table(picture):
         return ()
-    rows = []
-    for index, riser in enumerate(picture.risers):
-        tread = picture.treads[index] if index < len(picture.treads) else None
-        told = f"{SIGNS[tread.flag]}{tread.label}" if tread else ""
-        rows.append((str(index + 1), f"{SIGNS[riser.flag]}{riser.label}", told))
-    return tuple(rows)
+    treads = [*picture.treads, *[None] * len(picture.risers)]
+    return tuple(
+        (str(index), _told(riser), _told(tread))
+        for index, (riser, tread) in enumerate(zip(picture.risers, treads, strict=False), 1)
+    )
 
 
 def _drawing(picture: Picture, prefix: str) -> Drawing:
-    return Drawing(picture.title, draw(picture, prefix), draw_bars(picture, prefix), _sizes(picture))
+    return Drawing(
+        picture.title, draw(picture, prefix), caption_of(picture),
+        draw_bars(picture, prefix), bars_caption_of(picture), _sizes(picture),
+    )  # fmt: skip
+
+
+def _style(paper: str | None) -> str:
+    css = (TEMPLATES / "report.css").read_text(encoding="utf-8")
+    if paper is None:
+        return css
+    if paper not in PAPERS:
+        raise ValueError(f"paper is {paper!r}; write {' or '.join(PAPERS)}")
+    return f"{css}@page{{size:{paper}}}"
 
 
 def render_html(view: ReportView, paper: str | None = None) -> str:
-    """Return the page; `paper` fixes its size in print, such as A4 or letter."""
+    """Return the page; `paper` fixes its size in print.
+
+    Parameters
+    ----------
+    view
+        What the page says.
+    paper
+        A4 or Letter; the reader's own paper when left out.
+
+    Raises
+    ------
+    ValueError
+        For any other paper.
+    """
+    style = _style(paper)
     drawings = [
         [_drawing(picture, f"s{i}f{j}") for j, picture in enumerate(survey.pictures, 1)]
         for i, survey in enumerate(view.surveys, 1)
     ]
-    css = (TEMPLATES / "report.css").read_text(encoding="utf-8")
-    return inert(_template().render(view=view, drawings=drawings, css=css, paper=paper))
+    return inert(_template().render(view=view, drawings=drawings, style=style))

@@ -96,7 +96,7 @@ def _audit(view: AuditView, several: bool) -> Iterator[str]:
     for section in view.sections:
         yield from _section(section, several)
     yield ""
-    for line in view.provenance:
+    for line in (*view.provenance, f"{view.edition}; digest of the rule set: {view.digest[:16]}"):
         yield from _wrap(line)
 
 

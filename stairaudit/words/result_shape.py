@@ -131,6 +131,10 @@ class AuditData(TypedDict):
     diagnosis: list[dict[str, Any]]
     condition: list[ConditionData]
     ruleset: RulesetData
+    provenance: list[str]
+    method: list[str]
+    office: list[str]
+    cautions: list[str]
     summary: SummaryData
     findings: list[FindingData]
 
@@ -159,5 +163,6 @@ class ResultData(TypedDict):
     format: Literal[1]
     tool: ToolData
     date: str | None
+    statement: str
     problems: list[ProblemData]
     audits: list[AuditData]

@@ -13,6 +13,7 @@ from stairaudit.lengths import Unit, millimetres
 from stairaudit.quantities import json_value
 from stairaudit.words.figures import at_of, bound_of, limit_shown, margin_of, reading_of, unit_of
 from stairaudit.words.notes import notes_of
+from stairaudit.words.standing import STATEMENT, cautions_of, method_of, office_of, provenance_of
 from stairaudit.words.view import Audited, note_words, notes_told, reason_of, summary_of
 
 FORMAT = 1
@@ -127,6 +128,10 @@ def _audit(audited: Audited, audit: Audit) -> dict[str, Any]:
             "status": ruleset.status,
             "shipped": ruleset.shipped,
         },
+        "provenance": provenance_of(audit),
+        "method": method_of(survey, audit.decision, unit),
+        "office": list(office_of(survey)),
+        "cautions": cautions_of(survey),
         "summary": summary_of(audit),
         "findings": [finding_data(finding, unit) for finding in audit.findings],
     }
@@ -150,6 +155,7 @@ def result_data(audited: Sequence[Audited], problems: Sequence[Problem], date: s
         "format": FORMAT,
         "tool": {"name": "stairaudit", "version": version},
         "date": date or None,
+        "statement": STATEMENT,
         "problems": [_problem(problem) for problem in problems],
         "audits": [_audit(item, audit) for item in audited for audit in item.audits],
     }

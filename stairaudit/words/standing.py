@@ -90,6 +90,7 @@ def provenance_of(audit: Audit) -> list[str]:
         f"Of its {len(rules)} figures and duties {counts['seen']} were read in the text itself, "
         f"{counts['secondary']} were read where others quote it, {counts['memory']} from memory only."
     ]
+    lines += [note for note in audit.ruleset.notes if note.startswith("How it is known")]
     used = {finding.rule.id for finding in audit.findings if finding.rule.provenance == "memory"}
     if used:
         lines.append(f"Used here and known from memory only, so look it up in the document: {len(used)}.")

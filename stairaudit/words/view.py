@@ -195,10 +195,20 @@ def note_words(note: DataNote, unit: Unit) -> str:
     )
 
 
+COUNTED = {
+    "pass": "findings within",
+    "warn": "findings outside",
+    "unmeasured": "findings not measured",
+    "not-applicable": "findings that do not apply",
+    "close": "findings too close to call",
+    "advice": "advice worth a look",
+}
+
+
 def _audit_view(audit: Audit, unit: Unit) -> AuditView:
     ruleset = audit.ruleset
     rows = rows_of(audit.findings, unit)
-    counts = tuple(Fact(name, str(number)) for name, number in summary_of(audit).items())
+    counts = tuple(Fact(COUNTED[name], str(number)) for name, number in summary_of(audit).items())
     edition = " ".join(filter(None, (ruleset.document, ruleset.edition)))
     return AuditView(
         ruleset.id, ruleset.title, edition, ruleset.digest, audit.applies, reason_of(audit) or "",

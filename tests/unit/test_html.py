@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from html.parser import HTMLParser
+from itertools import pairwise
 from typing import Any
 
 import pytest
 from cases import audit_of, survey_of
 
 from stairaudit import Survey
-from stairaudit.output.drawing import FILL, INK, MUTED, STROKES
-from stairaudit.output.html import TEMPLATES, render_html
+from stairaudit.output.html import TEMPLATES, render_html, tight
+from stairaudit.output.svg import FILL, INK, MUTED, STROKES
 from stairaudit.words.view import Audited, report_view
 
 CSS = (TEMPLATES / "report.css").read_text(encoding="utf-8")
@@ -119,4 +121,110 @@ def test_a_paper_size_can_be_fixed() -> None:
     view = report_view([Audited("a.yaml", PORCH, (audit_of(PORCH),))], "", "0")
 
     assert "@page{size:A4}" in render_html(view, "A4")
+    assert "@page{size:Letter}" in render_html(view, "Letter")
     assert "@page{size" not in render_html(view)
+
+
+@pytest.mark.parametrize("paper", ["letter", "", "A4}body{display:none", "A3"])
+def test_no_other_paper_is_taken(paper: str) -> None:
+    view = report_view([Audited("a.yaml", PORCH, (audit_of(PORCH),))], "", "0")
+
+    with pytest.raises(ValueError, match=re.escape(f"paper is {paper!r}; write A4 or Letter")):
+        render_html(view, paper)
+
+
+def text_of(html: str) -> str:
+    """Return what a reader sees, with plain spaces."""
+    body = html.partition("<body>")[2]
+    return " ".join(unescape(re.sub(r"<[^>]*>", " ", body)).split())
+
+
+def test_an_open_row_says_what_was_read_and_what_is_known_of_its_figure() -> None:
+    guard = {"side": "right", "openings": [{"ball": "5", "passes": "no"}]}
+    text = text_of(page(survey_of({"risers": ["7"] * 5, "guards": [guard], "sides": {"right": {"drop": "40"}}})))
+
+    assert "read: a 5 in ball does not pass" in text
+    assert "The ball that was tried settles nothing here: it needs a 4 3/8 in ball." in text
+
+
+def test_a_close_row_says_how_to_measure_it_again() -> None:
+    survey = survey_of({"risers": ["7 3/4"]})
+    row = next(
+        row for row in report_view([Audited("a", survey, (audit_of(survey),))], "", "0").surveys[0].audits[0].sections
+        if row.key == "close"
+    ).rows[0]  # fmt: skip
+
+    assert row.how_to_measure
+    assert f"How to measure: {row.how_to_measure}" in text_of(page(survey))
+
+
+def test_what_does_not_apply_is_printed_in_full() -> None:
+    names = {tag for tag, _ in tags(page(PORCH))}
+
+    assert "Does not apply here (" in page(PORCH)
+    assert not names & {"details", "summary"}
+
+
+def test_a_set_for_other_stairs_says_so() -> None:
+    survey = survey_of({"risers": ["7"]}, {"use": "workplace"})
+    text = page(survey)
+
+    assert audit_of(survey).applies is False
+    assert "<p>Not for this survey: this rule set is for " in text
+    assert "Not for every stair" not in text
+
+
+def headings(text: str) -> list[tuple[int, str]]:
+    return [(int(level), words) for level, words in re.findall(r"<h(\d)[^>]*>(.*?)</h\1>", text)]
+
+
+@pytest.mark.parametrize("surveys", [1, 2])
+def test_no_level_of_heading_is_left_out(surveys: int) -> None:
+    levels = [level for level, _ in headings(page(*[PORCH] * surveys))]
+
+    assert levels[0] == 1
+    assert all(after - before <= 1 for before, after in pairwise(levels))
+
+
+def test_sets_stand_below_their_survey() -> None:
+    one, two = ({words: level for level, words in headings(page(*[PORCH] * count))} for count in (1, 2))
+
+    assert (one["! Seen on site"], one["How it was judged"], one["Ask your office"]) == (2, 2, 2)
+    assert (two["! Seen on site"], two["How it was judged"], two["Ask your office"]) == (3, 3, 3)
+
+
+def test_where_the_figures_come_from_follows_how_they_were_judged() -> None:
+    order = [words for _, words in headings(page(PORCH))]
+
+    assert order[order.index("How it was judged") + 1] == "Where the figures come from"
+
+
+def test_every_table_and_drawing_scrolls_in_a_box_that_the_keyboard_reaches() -> None:
+    found = tags(page(PORCH, PORCH))
+    boxes = [a for tag, a in found if tag == "div" and a.get("class") == "scroll"]
+    inside = [after for (tag, a), (after, _) in pairwise(found) if a.get("class") == "scroll"]
+
+    assert all(a["tabindex"] == "0" and a["role"] == "region" and a["aria-label"] for a in boxes)
+    assert sorted(inside) == sorted(tag for tag, _ in found if tag in ("table", "svg"))
+
+
+def test_a_row_spans_no_more_than_the_columns_of_its_table() -> None:
+    found = tags(page(PORCH))
+    columns = [a for tag, a in found if tag == "th" and a.get("scope") == "col"]
+    tables = [a for tag, a in found if tag == "table" and a.get("class") == "checks"]
+
+    assert {a["colspan"] for _, a in found if "colspan" in a} == {"5"}
+    assert len(columns) == 5 * len(tables)
+
+
+@pytest.mark.parametrize(
+    ("text", "held"),
+    [
+        ("at most 7 3/4 in", "at most 7_3/4_in"),
+        ("1 ft 2 in, 180 mm", "1_ft 2_in, 180_mm"),
+        ("2 of 6 risers", "2 of 6 risers"),
+        ("5 minutes", "5 minutes"),
+    ],
+)
+def test_a_figure_holds_together(text: str, held: str) -> None:
+    assert tight(text) == held.replace("_", "\u00a0")
