@@ -65,8 +65,9 @@ class DataNote(NamedTuple):
     part: str | None = None
 
 
-# What was judged, as it came out: (sample, deciding value or None), the margin, then (outcome, close, probability, outside) and (limit, readings, missing, assumed), which many rows share. Plain
-# tuples, since a named one costs more than its judgement; a finding is made of a row when it is first looked at.
+# What was judged, as it came out: (sample, its deciding value or None), the margin, then (outcome, close,
+# probability, outside) and (limit, readings, missing, assumed), which many rows share. Plain tuples, since a named
+# one costs more than its judgement; a finding is made of a row when it is first looked at.
 Row = tuple[Any, ...]
 # The rows of one rule: the stair, the flight (None for the whole stair), the rule, a row for each part.
 Batch = tuple[str, str | None, Rule, list[Row]]

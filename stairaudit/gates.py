@@ -145,4 +145,6 @@ class Gatekeeper:
             if excused.applies is None:
                 applies, missing = None, missing + excused.missing
             assumed += excused.assumed
+        if applies and not assumed:
+            return ALWAYS
         return Gate(applies, tuple(dict.fromkeys(missing)), tuple(dict.fromkeys(assumed)))

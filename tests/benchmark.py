@@ -7,8 +7,8 @@ ratios hold on a busy machine and milliseconds do not.
 this project and the version written by hand the same samples (readings in order with their errors, spreads, sums),
 jsonschema numbers with the same spreads, steps and sums. This project and the hand-written version make equal rows,
 compared before timing, as plain tuples; no Finding is made, as none is until a report asks. What rules apply to is
-asked anew in every round. jsonschema only lists what lies outside. The whole `check`, measuring and findings
-included, is a further row without a goal.
+asked anew in every round; both remember verdicts near a limit from one round to the next. jsonschema only lists
+what lies outside. The whole `check`, measuring and findings included, is a further row without a goal.
 """
 
 from __future__ import annotations

@@ -1,11 +1,13 @@
 """The rules of tests/benchmark_rules.yaml written out by hand: the anchor of tests/benchmark.py.
 
-It judges the samples that the measures of the project have taken, into the rows that the project makes of them.
+It judges the samples that the measures of the project have taken, into the rows that the project makes of them, and
+like the project remembers verdicts near a limit, since tape readings repeat.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any
 
 from stairaudit import Ruleset
@@ -22,6 +24,7 @@ YES: Settled = (PASS, False, None, 0)
 NO: Settled = (WARN, False, None, 1)
 
 
+@lru_cache(maxsize=4096)
 def near(margin: int, u: float) -> Settled:
     """Return the verdict on a reading that is not clear of one limit."""
     outcome = PASS if margin >= 0 else WARN
@@ -31,6 +34,7 @@ def near(margin: int, u: float) -> Settled:
     return outcome, abs(margin) * 1000 < 1645 * u, probability, int(margin < 0)
 
 
+@lru_cache(maxsize=4096)
 def near_either(below: int, above: int, u: float) -> Settled:
     """Return the verdict on a reading that is not clear of two limits."""
     margin = min(below, above)

@@ -72,7 +72,8 @@ def bars_caption_of(picture: Picture) -> str:
     if len(known) < 2:
         return ""
     times = round(_scale(known) / view_of(picture).scale)
+    size = f"{times} times as large as" if times > 1 else "about as large as"
     return (
-        f"Each riser against the mean of those measured, the top one first. The differences are drawn {times} times "
-        "as large as in the side view."
+        "Each riser against the mean of those measured, the top one first. The differences are drawn "
+        f"{size} in the side view.{' ~ before a figure: rounded.' if '~' in picture.mean_riser else ''}"
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from stairaudit.output.profile import PLAIN_RISE, Floor, Laid, floors, lay_out, under_nosing
+from stairaudit.output.profile import PLAIN_RISE, RUN_PER_RISE, Floor, Laid, floors, lay_out, under_nosing
 from stairaudit.output.svg import (
     FILL,
     LEADING,
@@ -228,10 +228,21 @@ def _caption(view: View) -> Iterator[str]:
     if "outside" in flags:
         yield "! and a heavy line: a reading there lies outside its figure."
     if "close" in flags:
-        yield "~ before a name: too close to call."
-    if any(step.mm is None for step in steps):
-        yield "? and short dashes: not measured; a step is drawn at the mean of the others, a landing at any length."
+        yield "~ at a name or letter: too close to call."
+    labels = [step.label for step in steps] + [line.label for line in view.picture.lines]
+    if any("~" in label for label in labels):
+        yield "~ before a figure: rounded."
+    yield from _gaps(view.picture, steps)
     if any(floor.broken for floor in view.floors):
         yield "A landing that ends in a zigzag is longer than it is drawn."
     if _numbers_only(view):
         yield "The sizes stand in the table."
+
+
+def _gaps(picture: Picture, steps: list[Step]) -> Iterator[str]:
+    if any(step.mm is None for step in steps):
+        yield "? and short dashes: not measured; a step is drawn at the mean of the others, a landing at any length."
+    if all(step.mm is None for step in picture.risers):
+        yield "No riser was measured: their height here is a proportion of the drawing."
+    if picture.treads and all(step.mm is None for step in picture.treads):
+        yield f"No tread was measured: they are drawn {RUN_PER_RISE} times as deep as the mean riser is high."

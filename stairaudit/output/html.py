@@ -38,7 +38,7 @@ def tight(text: str) -> str:
     >>> tight("at most 7 3/4 in").split(" ")
     ['at', 'most', '7\xa03/4\xa0in']
     """
-    return re.sub(r"(?<=\d) (?=\d+/\d|(?:in|ft|mm|cm|m|deg|sq|cu|lb|lbs|lbf|kN|N|percent)\b)", "\u00a0", text)
+    return re.sub(r"(?<=\d) (?=\d+/\d|%|(?:in|ft|mm|cm|m|deg|sq|cu|lb|lbs|lbf|kN|N|percent)\b)", "\u00a0", text)
 
 
 @lru_cache(maxsize=1)

@@ -76,8 +76,10 @@ def bound_of(kind: Kind, bound: Any, unit: Unit, printed: str = "") -> str:
     if kind not in LENGTHS:
         return shown(kind, bound, unit)
     metric_print = bool(re.search(r"\d\s*(mm|cm|m)\b", printed))
-    metric_unit = unit in ("mm", "cm")
-    return show_both(bound, unit) if printed and metric_print != metric_unit else show_length(bound, unit)
+    if printed and metric_print != (unit in ("mm", "cm")):
+        return show_both(bound, unit)
+    text = show_length(bound, unit)
+    return printed if text.startswith("~") and " to " not in printed and printed else text
 
 
 def limit_of(limit: Limit, kind: Kind, unit: Unit) -> str:

@@ -224,12 +224,36 @@ def test_bars_name_the_mean(unit: Unit, mean: str) -> None:
     assert f">{mean}</text>" in draw_bars(picture({"risers": ["7", "8", None]}, unit), "a")
 
 
+def test_a_mean_between_the_marks_of_a_tape_is_said_to_be_rounded() -> None:
+    sevenths = picture({"risers": ["7", "7", "7 1/16"]})
+
+    assert ">mean ~7 in</text>" in draw_bars(sevenths, "a")
+    assert bars_caption_of(sevenths).endswith(" ~ before a figure: rounded.")
+
+
 def test_bars_tell_how_much_they_enlarge() -> None:
     drawn = picture({"risers": ["7", "8"]})
     widths = [float(w) for w in re.findall(r'<rect [^>]* width="([\d.]+)"', draw_bars(drawn, "a"))]
     times = widths[0] / (12.7 * view_of(drawn).scale)
 
     assert f"are drawn {round(times)} times as large as in the side view" in bars_caption_of(drawn)
+
+
+def test_bars_of_wide_differences_are_not_said_to_be_enlarged() -> None:
+    caption = bars_caption_of(picture({"risers": ["1/4", "90"]}))
+
+    assert caption.endswith("The differences are drawn about as large as in the side view.")
+
+
+def test_a_caption_says_what_no_reading_stands_behind() -> None:
+    nothing = caption_of(picture({"riser_count": 3}))
+    risers = caption_of(picture({"risers": ["7", "180 mm"]}))
+
+    assert "No riser was measured: their height here is a proportion of the drawing." in nothing
+    assert "No riser was measured" not in risers
+    assert "No tread was measured: they are drawn 1.4 times as deep as the mean riser is high." in risers
+    assert "~ before a figure: rounded." in risers
+    assert "~ before a figure" not in nothing
 
 
 def test_bars_of_an_even_flight_show_no_difference() -> None:

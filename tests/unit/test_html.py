@@ -222,6 +222,7 @@ def test_a_row_spans_no_more_than_the_columns_of_its_table() -> None:
     [
         ("at most 7 3/4 in", "at most 7_3/4_in"),
         ("1 ft 2 in, 180 mm", "1_ft 2_in, 180_mm"),
+        ("1:48 (2.1 %)", "1:48 (2.1_%)"),
         ("2 of 6 risers", "2 of 6 risers"),
         ("5 minutes", "5 minutes"),
     ],
