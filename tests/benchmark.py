@@ -108,8 +108,8 @@ def start_up(rounds: int) -> dict[str, float]:
             VERSION: _python(settings, COMMAND, "--version"),
             HELP: _python(settings, COMMAND, "--help"),
             IMPORTS: _python(settings, AUDIT_IMPORTS),
-            TEXT: _python(settings, COMMAND, "check", PORCH),
-            HTML: _python(settings, COMMAND, "check", PORCH, "--report", report, "--force"),
+            TEXT: _python(settings, COMMAND, "check", PORCH, "-r", "us-irc-2021"),
+            HTML: _python(settings, COMMAND, "check", PORCH, "-r", "us-irc-2021", "--report", report, "--force"),
         }
         return interleaved({name: job for name, job in jobs.items() if _runs(name, job)}, rounds)
 
