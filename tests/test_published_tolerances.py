@@ -1,4 +1,4 @@
-"""The measuring error that is assumed, set beside published tolerances of tapes and published control-chart factors."""
+"""The measuring error that is assumed, beside published tolerances of tapes and control-chart factors."""
 
 from __future__ import annotations
 
