@@ -39,7 +39,8 @@ from stairaudit.engine import prepared, rows_of  # noqa: E402
 PORCH = str(ROOT / "stairaudit" / "demo" / "porch.yaml")
 AUDIT_IMPORTS = "import typer, yaml; from pydantic import BaseModel"
 COMMAND = "from stairaudit.cli import run; run()"
-TYPER, IMPORTS, VERSION, HELP, TEXT, HTML = "typer", "imports", "version", "help", "text", "html"
+TYPER, IMPORTS, VERSION, HELP, SMALL, TEXT, HTML = "typer", "imports", "version", "help", "small", "text", "html"
+FIVE = "format: 1\nunits: in\nstairs: [{id: a, flights: [{id: b, risers: [7, 7, 7, 7, 7]}]}]\n"
 CHECKS, BY_HAND, SCHEMA, WHOLE = "checks alone", "by hand", "schema", "whole check"
 
 Job = Callable[[], object]
@@ -59,7 +60,8 @@ class Row(NamedTuple):
 ROWS = (
     Row("--version / import typer", VERSION, TYPER, 1.08, 1.15),
     Row("--help / import typer", HELP, TYPER, 1.10, 1.20),
-    Row("text audit / import typer, yaml, BaseModel", TEXT, IMPORTS, 1.6, 2.0),
+    Row("text audit, five risers and advice / imports", SMALL, IMPORTS, 1.6, 2.0),
+    Row("text audit, demo and us-irc-2021 / imports", TEXT, IMPORTS, 1.6, 2.0),
     Row("HTML audit / text audit", HTML, TEXT, 1.2, 1.35),
     Row("checks alone / written by hand", CHECKS, BY_HAND, 1.25, 1.6),
     Row("checks alone, times faster than jsonschema", SCHEMA, CHECKS, 28, 20, faster=True),
@@ -103,11 +105,14 @@ def start_up(rounds: int) -> dict[str, float]:
     """Return the time of each command in a fresh interpreter [s]; one that cannot run is left out."""
     with tempfile.TemporaryDirectory() as folder:
         report, settings = str(Path(folder) / "report.html"), _settings(folder)
+        five = str(Path(folder) / "five.yaml")
+        Path(five).write_text(FIVE, encoding="utf-8")
         jobs = {
             TYPER: _python(settings, "import typer"),
             VERSION: _python(settings, COMMAND, "--version"),
             HELP: _python(settings, COMMAND, "--help"),
             IMPORTS: _python(settings, AUDIT_IMPORTS),
+            SMALL: _python(settings, COMMAND, "check", five),
             TEXT: _python(settings, COMMAND, "check", PORCH, "-r", "us-irc-2021"),
             HTML: _python(settings, COMMAND, "check", PORCH, "-r", "us-irc-2021", "--report", report, "--force"),
         }
