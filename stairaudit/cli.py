@@ -10,6 +10,7 @@ from typing import Annotated
 
 import typer
 
+from stairaudit.commands.status import DEFECT, FAULT, INTERRUPTED, NOTHING_TO_WARN
 from stairaudit.version import __version__
 
 app = typer.Typer(
@@ -23,7 +24,6 @@ app = typer.Typer(
 rulesets_app = typer.Typer(rich_markup_mode=None)
 app.add_typer(rulesets_app, name="rulesets")
 
-NOTHING, WARNED, FAULT, DEFECT, INTERRUPTED = 0, 1, 2, 3, 130
 REPORT_IT = (
     "stairaudit met a defect of its own ({kind}). Please report it, with the file if you can; "
     "stairaudit --debug shows details."
@@ -55,16 +55,16 @@ def _end(job: Callable[[], int]) -> None:
         status = job()
         sys.stdout.flush()
     except InputError as error:
-        from stairaudit.output.inert import inert
+        from stairaudit.output.inert import one_line
 
         for problem in error.problems:
-            typer.echo(inert(str(problem).replace("\n", "\\n")), err=True)
+            typer.echo(one_line(problem), err=True)
         status = FAULT
     except KeyboardInterrupt:
         status = INTERRUPTED
     except BrokenPipeError:
         _drop_output()
-        status = NOTHING
+        status = NOTHING_TO_WARN
     except OSError as error:
         typer.echo(f"The result cannot be written: {error.strerror or error}.", err=True)
         _drop_output()

@@ -23,6 +23,15 @@ def _places(count: int, way: Any) -> tuple[At, ...]:
     return tuple(At(place, count, way) for place in range(count))
 
 
+def _part_names(noun: str, parts: Iterable[Handrail | Guard]) -> Iterable[str]:
+    """Yield the name of each part by its side; a second one on a side is numbered."""
+    seen: dict[str, int] = {}
+    for part in parts:
+        name = f"{noun} {part.side}" if part.side else noun
+        seen[name] = seen.get(name, 0) + 1
+        yield name if seen[name] == 1 else f"{name} {seen[name]}"
+
+
 class LandingAt(NamedTuple):
     """A landing and where it lies; `landing` None when it was not described."""
 
@@ -40,7 +49,6 @@ class SideAt(NamedTuple):
     name: str
     side: Side | None
     guarded: bool | None
-    error: Instruments
 
 
 class GuardAt(NamedTuple):
@@ -156,17 +164,13 @@ class Context:
 
     def _named(self, rails: tuple[Handrail, ...]) -> Iterable[RailAt]:
         sides = self.this.sides
-        seen: dict[str, int] = {}
-        for rail in rails:
-            name = f"handrail {rail.side}" if rail.side else "handrail"
-            seen[name] = seen.get(name, 0) + 1
-            part = name if seen[name] == 1 else f"{name} {seen[name]}"
+        for rail, part in zip(rails, _part_names("handrail", rails), strict=True):
             yield RailAt(part, rail, getattr(sides, rail.side or "", None))
 
     def side_at(self, holder: Any, name: str) -> SideAt:
         """Return one side of a flight or landing."""
         side: Side | None = getattr(holder.sides, name, None) if holder.sides else None
-        return SideAt(name, side, _guarded(holder.guards, side, name), self.error)
+        return SideAt(name, side, _guarded(holder.guards, side, name))
 
 
 def sides_of(holder: Any) -> dict[str, Side | None]:
@@ -192,11 +196,7 @@ def guards_of(context: Context, holder: Any) -> tuple[GuardAt, ...] | Absent | N
         return guards
     if not guards:
         return None
-    seen: dict[str, int] = {}
-    listed = []
-    for guard in guards:
-        name = f"guard {guard.side}" if guard.side else "guard"
-        seen[name] = seen.get(name, 0) + 1
-        part = name if seen[name] == 1 else f"{name} {seen[name]}"
-        listed.append(GuardAt(guard, context.side_at(holder, guard.side or ""), part))
-    return tuple(listed)
+    return tuple(
+        GuardAt(guard, context.side_at(holder, guard.side or ""), part)
+        for guard, part in zip(guards, _part_names("guard", guards), strict=True)
+    )

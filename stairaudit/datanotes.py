@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from stairaudit.context import Context, guards_of, instruments_of
+from stairaudit.context import Context, guards_of
 from stairaudit.findings import DataNote
 from stairaudit.measures.steps import gaps
 from stairaudit.parts import Opening
-from stairaudit.survey import Stair, Survey
 
 # The factor for 95 of 100 cases, both ways: GUM (JCGM 100:2008) G.2.3, from memory.
 TWO_SIDED = 2
@@ -59,13 +58,12 @@ def _balls(context: Context) -> Iterator[DataNote]:
             yield DataNote(context.stair.id, context.this.id, "ball-against-tape", (), part)
 
 
-def notes_on(survey: Survey, stairs: tuple[Stair, ...]) -> tuple[DataNote, ...]:
-    """Return what does not agree in the readings of some stairs of a survey."""
-    error = instruments_of(survey)
+def notes_on(contexts: Iterable[Context]) -> tuple[DataNote, ...]:
+    """Return what does not agree in the readings of some flights."""
     return tuple(
         note
-        for stair in stairs
-        for flight in stair.flights
+        for context in contexts
+        if context.flight is not None
         for read in (_form, _rise, _balls)
-        for note in read(Context(survey, stair, flight, error))
+        for note in read(context)
     )

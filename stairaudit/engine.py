@@ -112,8 +112,8 @@ def check(survey: Survey, ruleset: Ruleset, decision: Decision = "simple") -> Au
     Audit
         One finding for each rule and part, in the order flight, part, rule.
     """
-    batches = rows_of(prepared(survey), ruleset, decision)
+    contexts = prepared(survey)
+    batches = rows_of(contexts, ruleset, decision)
     skipped = {stair.id: stair.use for stair in survey.stairs if stair.use and not _is_for(ruleset, stair)}
-    checked = tuple(stair for stair in survey.stairs if stair.id not in skipped)
-    notes = notes_on(survey, checked)
+    notes = notes_on(context for context in contexts if context.stair.id not in skipped)
     return Audit(survey, ruleset, decision, batches, tuple(skipped.items()), _seen(survey), notes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import Annotated, Literal, TypeVar
 
 from pydantic import (
@@ -16,6 +17,9 @@ from pydantic import (
 
 from stairaudit.lengths import NM_PER_IN
 from stairaudit.readings import PLACES_SCHEMA, Absent, Count, Field, Reading, YesNo
+
+# Surveys and rule sets have each had one format so far.
+FORMAT = 1
 
 
 class Part(BaseModel):
@@ -39,10 +43,31 @@ def _open_or_several(raw: object) -> str:
     return "=none" if raw is Absent.NONE or raw == "open" else "=some"
 
 
+def _date(raw: object) -> object:
+    if isinstance(raw, datetime.date):
+        return raw
+    try:
+        return datetime.date.fromisoformat(str(raw))
+    except ValueError:
+        raise ValueError(f"{str(raw)!r} is no date; write it as 2026-04-18") from None
+
+
+def _format(raw: object) -> int:
+    if str(raw) == str(FORMAT):
+        return FORMAT
+    if str(raw).isdigit() and int(str(raw)) > FORMAT:
+        raise ValueError(
+            f"format {raw} is newer than this stairaudit, which reads format {FORMAT}; a newer one is needed"
+        )
+    raise ValueError(f"{str(raw)!r} is no format; write format: {FORMAT}")
+
+
 def _absent(_: object) -> Absent:
     return Absent.NONE
 
 
+Date = Annotated[datetime.date, BeforeValidator(_date)]
+FormatNumber = Annotated[int, BeforeValidator(_format), WithJsonSchema({"enum": [FORMAT, str(FORMAT)]})]
 Text = Annotated[str, StringConstraints(max_length=2000)]
 Name = Annotated[str, StringConstraints(min_length=1, max_length=200)]
 Id = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$")]

@@ -2,34 +2,16 @@
 
 # No postponed annotations here: pydantic would have to compile each of them again at every start.
 
-import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, WithJsonSchema
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
-FORMAT = 1
+from stairaudit.fields import Date, FormatNumber
 
 Level = Literal["limit", "advice"]
 Hazard = Literal["trip", "fall", "head", "grip", "entrapment", "visibility", "structure", "other"]
 Provenance = Literal["seen", "secondary", "memory"]
 RELATIONS = ("at-most", "at-least", "less-than", "more-than", "between", "equals")
-
-
-def _format(raw: object) -> int:
-    if str(raw) == str(FORMAT):
-        return FORMAT
-    if str(raw).isdigit() and int(str(raw)) > FORMAT:
-        raise ValueError(f"format {raw} is newer than format {FORMAT}, which is all that this stairaudit reads")
-    raise ValueError(f"{str(raw)!r} is no format; write format: {FORMAT}")
-
-
-def _date(raw: object) -> object:
-    if raw is None or isinstance(raw, datetime.date):
-        return raw
-    try:
-        return datetime.date.fromisoformat(str(raw))
-    except ValueError:
-        raise ValueError(f"{str(raw)!r} is no date; write it as 2026-04-18") from None
 
 
 def _listed(raw: object) -> object:
@@ -115,7 +97,7 @@ class AppliesTo(_Written):
 class RulesetText(_Written):
     """A rule set as it is written."""
 
-    format: Annotated[int, BeforeValidator(_format), WithJsonSchema({"enum": [FORMAT, str(FORMAT)]})]
+    format: FormatNumber
     id: RuleId
     title: Words
     document: Words = ""
@@ -126,7 +108,7 @@ class RulesetText(_Written):
     licence: Words = ""
     extends: Words | None = None
     """The id, or a path relative to this file, of the set that this one amends."""
-    reviewed: Annotated[datetime.date | None, BeforeValidator(_date)] = None
+    reviewed: Date | None = None
     status: Literal["published", "provisional"] = "published"
     notes: Texts = ()
     rules: tuple[RuleText, ...] = ()

@@ -2,18 +2,19 @@
 
 # No postponed annotations here: pydantic would have to compile each of them again at every start.
 
-import datetime
 import re
 from itertools import pairwise
 from typing import Annotated, Literal
 
 from annotated_types import MinLen
-from pydantic import BeforeValidator, WithJsonSchema, model_validator
+from pydantic import BeforeValidator, model_validator
 
 from stairaudit.fields import (
     Angle,
     AnglePlaces,
     Answer,
+    Date,
+    FormatNumber,
     Id,
     LongOrZero,
     LongPlaces,
@@ -42,31 +43,10 @@ from stairaudit.parts import (
     UnderStair,
 )
 
-FORMAT = 1
-
 Form = Literal["straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread"]
 Setting = Literal["indoor", "outdoor", "garage"]
 Use = Literal["one-dwelling", "shared-dwelling", "workplace", "public"]
 Serves = Literal["building", "porch", "deck", "garden", "attic-storage", "crawl-space"]
-
-
-def _date(raw: object) -> object:
-    if isinstance(raw, datetime.date):
-        return raw
-    try:
-        return datetime.date.fromisoformat(str(raw))
-    except ValueError:
-        raise ValueError(f"{str(raw)!r} is no date; write it as 2026-04-18") from None
-
-
-def _format(raw: object) -> int:
-    if str(raw) == str(FORMAT):
-        return FORMAT
-    if str(raw).isdigit() and int(str(raw)) > FORMAT:
-        raise ValueError(
-            f"format {raw} is newer than this stairaudit, which reads format {FORMAT}; a newer one is needed"
-        )
-    raise ValueError(f"{str(raw)!r} is no format; write format: {FORMAT}")
 
 
 def _years(raw: object) -> str:
@@ -79,7 +59,6 @@ def _years(raw: object) -> str:
     return text
 
 
-Date = Annotated[datetime.date, BeforeValidator(_date)]
 Years = Annotated[str, BeforeValidator(_years)]
 
 
@@ -210,7 +189,7 @@ class InstrumentsUsed(Part):
 class Survey(Part):
     """One visit: who measured what, where, when and with what."""
 
-    format: Annotated[int, BeforeValidator(_format), WithJsonSchema({"enum": [FORMAT, str(FORMAT)]})]
+    format: FormatNumber
     """1, the only format so far."""
     site: Name | None = None
     date: Date | None = None

@@ -15,7 +15,7 @@ from stairaudit.decision import Outcome
 from stairaudit.engine import check
 from stairaudit.errors import InputError, Problem
 from stairaudit.files import refuse_existing, write_whole
-from stairaudit.output.inert import inert
+from stairaudit.output.inert import one_line
 from stairaudit.version import __version__
 from stairaudit.words.results import result_data
 from stairaudit.words.view import Audited, ReportView, report_view
@@ -83,7 +83,7 @@ ACCEPTED = "accepted: " + " ".join(WRITERS)
 
 
 def _say(text: str) -> None:
-    sys.stderr.write(inert(text.replace("\n", "\\n")) + "\n")
+    sys.stderr.write(one_line(text) + "\n")
 
 
 def _issue_date(given: str | None, loaded: Sequence[Loaded]) -> str:

@@ -10,12 +10,11 @@ from pathlib import Path
 from stairaudit.catalog import load_ruleset
 from stairaudit.commands.status import FAULT, NOTHING_TO_WARN
 from stairaudit.errors import InputError, Problem
-from stairaudit.output.inert import inert
+from stairaudit.output.inert import inert, one_line
+from stairaudit.output.terminal import WIDTH
 from stairaudit.rulereading import near
 from stairaudit.shipped import shipped_ids
 from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines, ruleset_lines, shares
-
-WIDTH = 80
 
 
 def _print(lines: Iterable[str]) -> None:
@@ -61,7 +60,7 @@ def run_validate(names: Iterable[str]) -> int:
         else:
             _print([f"{name}: no problems; {shares(ruleset)}"])
     for problem in problems:
-        sys.stderr.write(inert(str(problem)) + "\n")
+        sys.stderr.write(one_line(problem) + "\n")
     return FAULT if problems else NOTHING_TO_WARN
 
 

@@ -1,7 +1,7 @@
 """JSON Schemas of surveys, rule sets and results, made from the models that read and write them.
 
 The text below a field of a model is its description. It is read from the source here, and not by the
-models themselves, since that would cost every audit a third of its start-up.
+models themselves, since that would cost every audit more than a tenth of its start-up.
 """
 
 from __future__ import annotations

@@ -8,7 +8,7 @@ from typing import Any
 from stairaudit.decision import Outcome
 from stairaudit.findings import Finding
 from stairaudit.lengths import Unit, show_both, show_length
-from stairaudit.quantities import Kind, Value, show, show_difference
+from stairaudit.quantities import Kind, show, show_difference
 from stairaudit.ruleset import Limit
 from stairaudit.samples import At
 from stairaudit.survey import Survey
@@ -39,11 +39,6 @@ def unit_of(survey: Survey) -> Unit:
     return "mm" if typed and re.search(r"\d\s*(mm|cm|m)\b", typed[0]) else "in"
 
 
-def shown(kind: Kind, value: Value, unit: Unit) -> str:
-    """Return one value as text."""
-    return show(kind, value, unit)
-
-
 def reading_of(finding: Finding, unit: Unit) -> str | None:
     """Return what was read, with the ball that was tried; None when nothing was."""
     words = []
@@ -57,7 +52,7 @@ def reading_of(finding: Finding, unit: Unit) -> str | None:
 
 def _reading(finding: Finding, unit: Unit) -> str:
     kind, value = finding.rule.measure.kind, finding.value
-    text = shown(kind, value, unit)
+    text = show(kind, value, unit)
     if kind in LENGTHS and _hidden(finding, text, unit):
         return show_length(value, unit, exact=True)
     return text
@@ -67,14 +62,14 @@ def _hidden(finding: Finding, text: str, unit: Unit) -> bool:
     """Say whether rounding makes a reading outside its limit look like the limit."""
     bounds = [bound for bound in (finding.limit.low, finding.limit.high) if bound is not None]
     return finding.outcome is Outcome.WARN and any(
-        bound != finding.value and shown("length", bound, unit).lstrip("~") == text.lstrip("~") for bound in bounds
+        bound != finding.value and show("length", bound, unit).lstrip("~") == text.lstrip("~") for bound in bounds
     )
 
 
 def bound_of(kind: Kind, bound: Any, unit: Unit, printed: str = "") -> str:
     """Return one figure of a limit; both units where the document prints the other system."""
     if kind not in LENGTHS:
-        return shown(kind, bound, unit)
+        return show(kind, bound, unit)
     metric_print = bool(re.search(r"\d\s*(mm|cm|m)\b", printed))
     if printed and metric_print != (unit in ("mm", "cm")):
         return show_both(bound, unit)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from itertools import groupby
 from typing import NamedTuple
 
 from stairaudit.findings import Finding
 from stairaudit.lengths import Unit
-from stairaudit.words.figures import limit_of, margin_words, reading_of, shown
+from stairaudit.quantities import show
+from stairaudit.words.figures import limit_of, margin_words, reading_of
 from stairaudit.words.notes import SIGNS, listed, notes_of, word_of
 
 
@@ -67,7 +67,7 @@ def _readings(findings: list[Finding], unit: Unit) -> str:
         return texts[0]
     if any(finding.ball for finding in findings) or any(isinstance(v, (bool, type(None))) for v in values):
         return "; ".join(text for text in texts if text)
-    return f"{shown(kind, min(values), unit)} to {shown(kind, max(values), unit)}"
+    return f"{show(kind, min(values), unit)} to {show(kind, max(values), unit)}"
 
 
 def _margin(findings: list[Finding], unit: Unit) -> str:
@@ -110,8 +110,3 @@ def rows_of(findings: Iterable[Finding], unit: Unit) -> list[Row]:
         totals[rule] = totals.get(rule, 0) + 1
         groups.setdefault(_key(finding), []).append(finding)
     return [_row(group, totals[key[:3]], unit) for key, group in groups.items()]
-
-
-def by_stair(rows: Iterable[Row]) -> list[tuple[str, list[Row]]]:
-    """Return the rows of each stair together."""
-    return [(name, list(group)) for name, group in groupby(rows, key=lambda row: row.stair)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -50,12 +51,17 @@ def _years(text: str | None) -> int | None:
     return int(match[0]) if match else None
 
 
+@lru_cache(maxsize=1)
+def _cautions() -> tuple[dict[str, str], ...]:
+    data: Any = read_document((HERE / "cautions.yaml").read_bytes(), "cautions.yaml").data
+    return tuple(data["cautions"])
+
+
 def cautions_of(survey: Survey) -> list[str]:
     """Return the cautions that apply to the stairs of this survey."""
-    data: Any = read_document((HERE / "cautions.yaml").read_bytes(), "cautions.yaml").data
     built = [_years(stair.built) for stair in survey.stairs]
     shown = []
-    for caution in data["cautions"]:
+    for caution in _cautions():
         before = caution.get("built_before")
         if before is None or any(year is None or year < int(before) for year in built):
             shown.append(caution["text"])

@@ -10,7 +10,6 @@ import subprocess
 import sys
 
 import pytest
-import yaml
 
 from stairaudit import documents
 from stairaudit.documents import Document, read_document
@@ -21,13 +20,7 @@ QUOTE = "put the text in single quotes if it is meant as text"
 INCH = "a value in double quotes contains an inch mark; leave the quotes off, or write in for the inch mark"
 
 
-@pytest.fixture(params=["libyaml", "plain"], autouse=True)
-def parser(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Run every test with both parsers: many installations have no libyaml."""
-    if request.param == "plain":
-        monkeypatch.delattr(yaml, "CSafeLoader", raising=False)
-    elif not hasattr(yaml, "CSafeLoader"):
-        pytest.skip("this installation has no libyaml")
+pytestmark = pytest.mark.usefixtures("each_parser")
 
 
 def told(text: bytes | str, file: str = "s.yaml") -> str:

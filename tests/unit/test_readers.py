@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-import yaml
 
 from stairaudit.documents import read_document
 from stairaudit.errors import InputError
@@ -13,12 +12,7 @@ OPEN = "a quote is opened here and not closed; close it, or leave the quotes off
 HALF = "half of a \\u pair stands in this text; write both halves, or the character itself"
 
 
-@pytest.fixture(params=["libyaml", "plain"], autouse=True)
-def parser(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
-    if request.param == "plain":
-        monkeypatch.delattr(yaml, "CSafeLoader", raising=False)
-    elif not hasattr(yaml, "CSafeLoader"):
-        pytest.skip("this installation has no libyaml")
+pytestmark = pytest.mark.usefixtures("each_parser")
 
 
 def told(text: str, file: str = "s.yaml") -> str:
