@@ -97,7 +97,7 @@ def _replace(head: RulesetText, document: Document, rules: dict[str, Written]) -
 
 def _patched(old: Written, patch: RulePatch, document: Document, index: int, head: RulesetText) -> Written:
     changed = patch.model_dump(exclude_unset=True)
-    renewed = {**UNREAD, **changed} if "limit" in changed else changed
+    renewed = {**UNREAD, **changed} if changed.keys() & {"limit", "at"} else changed
     text = old.text.model_copy(update=renewed)
     own = bool(changed.get("clause"))
     name, edition = (head.document, head.edition) if own else (old.document, old.edition)

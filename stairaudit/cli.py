@@ -37,6 +37,21 @@ class Decision(StrEnum):
     guarded = "guarded"
 
 
+class Reader(StrEnum):
+    """Who reads a document."""
+
+    buyer = "buyer"
+    builder = "builder"
+    official = "official"
+
+
+class Paper(StrEnum):
+    """What a document is printed on."""
+
+    a4 = "A4"
+    letter = "Letter"
+
+
 class Shape(StrEnum):
     """What a schema describes."""
 
@@ -137,7 +152,11 @@ def check(
     as_json: Annotated[bool, typer.Option("--json", help="Print the result as JSON.")] = False,
     report: Annotated[
         list[str] | None,
-        typer.Option("--report", help="Write a document: .html .md .csv or .json. May be repeated."),
+        typer.Option("--report", help="Write a document: .html .md .csv .json or .pdf. May be repeated."),
+    ] = None,
+    reader: Annotated[
+        Reader | None,
+        typer.Option("--for", help="Who reads it. Else a document holds everything; .json and .csv always do."),
     ] = None,
     decision: Annotated[
         Decision, typer.Option(help="simple: as read. guarded: a close reading counts as outside.")
@@ -149,6 +168,13 @@ def check(
     date: Annotated[
         str | None, typer.Option(help="Issue date of the documents, such as 2026-04-18; else the survey's.")
     ] = None,
+    paper: Annotated[
+        Paper | None,
+        typer.Option(
+            case_sensitive=False,
+            help="Paper of .html and .pdf. Else the reader's own; for .pdf Letter when shown in inches, else A4.",
+        ),
+    ] = None,
 ) -> None:
     """Check surveys against rule sets.
 
@@ -159,13 +185,23 @@ def check(
     Examples:
       stairaudit check steps.yaml
       stairaudit check steps.yaml -r us-irc-2021 --report a.html --report a.md
+      stairaudit check steps.yaml --for buyer --report for-the-buyer.html
       stairaudit check porch.yaml cellar.yaml -r us-irc-2021 --json > result.json
       cat steps.yaml | stairaudit check - --strict
     """
     from stairaudit.commands.check import Options, run_check
 
     options = Options(
-        tuple(surveys), tuple(ruleset or ()), as_json, tuple(report or ()), decision.value, strict, force, date
+        tuple(surveys),
+        tuple(ruleset or ()),
+        as_json,
+        tuple(report or ()),
+        decision.value,
+        strict,
+        force,
+        date,
+        paper.value if paper else None,
+        reader.value if reader else None,
     )
     _end(lambda: run_check(options))
 

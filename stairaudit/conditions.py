@@ -53,7 +53,15 @@ def _of_stair(key: str) -> Read:
 
 
 def _of_flight(key: str) -> Read:
-    return lambda context, _: Answer(getattr(context.flight, key, None))
+    """Ask the flight; of a stair as a whole, what all its flights agree on."""
+
+    def read(context: Context, _: Any) -> Answer:
+        if context.flight is not None:
+            return Answer(getattr(context.flight, key))
+        told = {getattr(flight, key) for flight in context.stair.flights}
+        return Answer(told.pop() if len(told) == 1 else None)
+
+    return read
 
 
 def _extreme(readings: Iterable[Reading | None] | None, pick: Callable[[list[Any]], Any]) -> Answer:
@@ -80,26 +88,35 @@ def _riser_count(context: Context, _: Any) -> Answer:
 
 
 def _stair_riser_count(context: Context, _: Any) -> Answer:
-    counts = [
-        Context(context.survey, context.stair, flight, context.error).riser_count for flight in context.stair.flights
-    ]
+    flights = context.of_flights or tuple(
+        Context(context.survey, context.stair, flight, context.error) for flight in context.stair.flights
+    )
+    counts = [flight.riser_count for flight in flights]
     known = [count for count in counts if count is not None]
     return Answer(sum(known), len(known) == len(counts)) if known else UNKNOWN
 
 
 def _least_tread(context: Context, _: Any) -> Answer:
+    if context.flight is None:
+        return UNKNOWN
     values = [value.x for row in context.treads or () for value in row]
+    walked = [tread.walkline if tread else None for _, tread in context.tapers]
+    values += [None if item is None else item.value for item in walked]
     known = [x for x in values if x is not None]
     return Answer(min(known), len(known) == len(values)) if known else UNKNOWN
 
 
 def _handrail_count(context: Context, _: Any) -> Answer:
+    if context.flight is None:
+        return UNKNOWN
     rails = context.handrails
     return Answer(None if rails is None else 0 if isinstance(rails, Absent) else len(rails))
 
 
 def _pitch(context: Context, _: Any) -> Answer:
-    sample = sizes.climbing(sizes.pitch)(context)[0]
+    if context.flight is None:
+        return UNKNOWN
+    sample = sizes.pitch(context)[0]
     return Answer(sample.values[0].x) if sample.values else UNKNOWN
 
 

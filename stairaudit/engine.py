@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 from typing import Literal
 
@@ -13,6 +14,7 @@ from stairaudit.judging import Ready, aside, judge_of, read, withheld
 from stairaudit.parts import Condition
 from stairaudit.ruleset import Rule, Ruleset
 from stairaudit.survey import Stair, Survey
+from stairaudit.uncertainty import Instruments
 
 Decision = Literal["simple", "guarded"]
 
@@ -57,7 +59,7 @@ def compiled(ruleset: Ruleset) -> tuple[tuple[Compiled, ...], tuple[Compiled, ..
     rules = [Compiled(rule) for rule in ruleset.rules]
     return (
         tuple(rule for rule in rules if not rule.rule.measure.of_stair),
-        tuple(rule for rule in rules if rule.rule.measure.of_stair),
+        tuple(rule for rule in rules if rule.rule.measure.of_stair or rule.rule.measure.spans),
     )
 
 
@@ -77,9 +79,15 @@ def _seen(survey: Survey) -> tuple[Seen, ...]:
 def prepared(survey: Survey) -> tuple[Context, ...]:
     """Return what the measures are taken on: each flight of each stair, then the stair as a whole."""
     error = instruments_of(survey)
-    return tuple(
-        Context(survey, stair, flight, error) for stair in survey.stairs for flight in (*stair.flights, None)
-    )
+    return tuple(context for stair in survey.stairs for context in _of_stair(survey, stair, error))
+
+
+def _of_stair(survey: Survey, stair: Stair, error: Instruments) -> Iterator[Context]:
+    flights = tuple(Context(survey, stair, flight, error) for flight in stair.flights)
+    yield from flights
+    whole = Context(survey, stair, None, error)
+    whole.of_flights = flights
+    yield whole
 
 
 def rows_of(contexts: tuple[Context, ...], ruleset: Ruleset, decision: Decision = "simple") -> tuple[Batch, ...]:

@@ -46,24 +46,24 @@ def _part_of(path: Path) -> Path:
     return path.with_name(f".part-{hashlib.sha256(path.name.encode()).hexdigest()[:16]}")
 
 
-def _write_part(path: Path, text: str) -> None:
-    with path.open("w", encoding="utf-8", newline="") as out:
-        out.write(text)
+def _write_part(path: Path, content: str | bytes) -> None:
+    with path.open("wb") as out:
+        out.write(content.encode() if isinstance(content, str) else content)
         out.flush()
         os.fsync(out.fileno())
 
 
-def write_whole(texts: Sequence[tuple[Path, str]]) -> None:
-    """Write texts as UTF-8: all beside their files first, then each put in its place.
+def write_whole(contents: Sequence[tuple[Path, str | bytes]]) -> None:
+    """Write bytes, and texts as UTF-8: all beside their files first, then each put in its place.
 
     Raises InputError when one cannot be written; then none is.
     """
-    real = [(path, Path(os.path.realpath(path)), text) for path, text in texts]
+    real = [(path, Path(os.path.realpath(path)), content) for path, content in contents]
     at = real[0][0] if real else Path()
     try:
-        for path, target, text in real:
+        for path, target, content in real:
             at = path
-            _write_part(_part_of(target), text)
+            _write_part(_part_of(target), content)
         for path, target, _ in real:
             at = path
             _part_of(target).replace(target)

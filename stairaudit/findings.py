@@ -23,7 +23,8 @@ class Finding(NamedTuple):
     """One rule on one part: what was read, how it lies to the limit, and what was missing or assumed.
 
     Values are in the unit of the rule's measure. `limit` has the figure that was compared, also where
-    it is another reading. `again` names the parts to measure once more.
+    it is another reading. `again` names the parts to measure once more. `computed`: the value was worked
+    out from other readings. `basis` says which surface the tape stood on, None where that plays no part.
     """
 
     stair: str
@@ -45,6 +46,8 @@ class Finding(NamedTuple):
     assumed: tuple[str, ...]
     again: tuple[str, ...]
     excused: bool
+    computed: bool
+    basis: str | None
 
 
 class Seen(NamedTuple):
@@ -56,13 +59,22 @@ class Seen(NamedTuple):
 
 
 class DataNote(NamedTuple):
-    """Something about the readings themselves, apart from any clause; `sizes` are the readings [nm]."""
+    """Something about the readings themselves, apart from any clause; `sizes` are the readings [nm].
+
+    `angles` are angles [deg], `counts` numbers of things, `typed` what was written and `meant` what may
+    have been; `sure` where another reading bears that out.
+    """
 
     stair: str
     flight: str | None
     kind: str
     sizes: tuple[Number, ...] = ()
     part: str | None = None
+    angles: tuple[float, ...] = ()
+    counts: tuple[int, ...] = ()
+    typed: str = ""
+    meant: str = ""
+    sure: bool = False
 
 
 # What was judged, as it came out: (sample, its deciding value or None), the margin, then (outcome, close,
@@ -106,7 +118,7 @@ def _finding(stair: str, flight: str | None, rule: Rule, row: Row) -> Finding:
     excused = outcome is Outcome.NOT_APPLICABLE and not sample.absent
     return Finding(
         stair, flight, sample.part, rule, outcome, close, probability, x, u, limit, margin, at, ball,
-        readings, outside, missing, assumed, again, excused,
+        readings, outside, missing, assumed, again, excused, sample.computed, sample.basis,
     )  # fmt: skip
 
 

@@ -53,9 +53,10 @@ def _ready(sample: Sample) -> Ready:
 
 def read(context: Context, measure: Measure) -> tuple[Ready, ...]:
     """Return the samples of a measure, taken once for each context."""
-    ready: tuple[Ready, ...] | None = context.cache.get(measure.name)
+    key = measure.name if measure.at is None else (measure.name, measure.at)
+    ready: tuple[Ready, ...] | None = context.cache.get(key)
     if ready is None:
-        ready = context.cache[measure.name] = tuple(map(_ready, measure.read(context)))
+        ready = context.cache[key] = tuple(map(_ready, measure.read(context)))
     return ready
 
 

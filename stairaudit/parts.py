@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, model_validator
 
 from stairaudit.fields import (
+    Angle,
     Answer,
     Area,
     DropPlaces,
@@ -14,6 +15,7 @@ from stairaudit.fields import (
     Long,
     LongPlaces,
     Material,
+    Name,
     NoneOr,
     OpenOr,
     Part,
@@ -21,6 +23,7 @@ from stairaudit.fields import (
     Slope,
     Small,
     SmallPlaces,
+    Text,
 )
 from stairaudit.readings import Reading
 
@@ -63,6 +66,9 @@ Openings = Annotated[
 ]
 
 
+HeightsTaken = Literal["plumb", "square"]
+
+
 class Grip(Part):
     """The cross-section of a handrail."""
 
@@ -97,6 +103,12 @@ class Handrail(Part):
     """left or right as seen going up, or centre."""
     heights: LongPlaces | None = None
     """Plumb from the nosing line to the top of the rail, bottom to top of the flight."""
+    heights_taken: HeightsTaken | None = None
+    """plumb when left out; square where the tape was held square to the slope."""
+    angle: Angle | None = None
+    """Angle of the rail from level, by a level laid on it."""
+    uniform: Answer | None = None
+    """Is the rail at one height over the whole flight?"""
     clearance: SmallPlaces | None = None
     """Clear gap between rail and wall, at its least."""
     projection: SmallPlaces | None = None
@@ -115,22 +127,53 @@ class Handrail(Part):
     """Is a maker's label or listing to be seen (plastic composite)?"""
 
 
-class Guard(Part):
-    """One guard along a flight or a landing."""
+class Stretch(Part):
+    """A guard along one slope or one level."""
 
-    side: Literal["left", "right", "end"] | None = None
-    """left or right as seen going up; end is the far side of a landing."""
     heights: LongPlaces | None = None
     """Top of the guard: plumb above the nosing line on a flight, above the floor on a landing."""
+    heights_taken: HeightsTaken | None = None
+    """plumb when left out; square where the tape was held square to the slope."""
     openings: Openings | None = None
     """Widest openings, by tape or by ball."""
     triangle: Openings | None = None
     """The triangle of tread, riser and bottom rail: the largest ball that passes, or a ball tried."""
+    rail_gap: SmallPlaces | None = None
+    """Plumb from the nosing line up to the underside of the bottom rail; stands in for the triangle."""
+
+
+class Guard(Stretch):
+    """One guard along a flight or a landing."""
+
+    side: Literal["left", "right", "end"] | None = None
+    """left or right as seen going up; end is the far side of a landing."""
     top_is_handrail: Answer | None = None
     """Does the top of the guard also serve as the handrail?"""
     material: Material | None = None
     labelled: Answer | None = None
     """Is a maker's label or listing to be seen (plastic composite)?"""
+
+
+class LongGuard(Part):
+    """One guard that runs along several flights and landings in one piece."""
+
+    side: Literal["left", "right"]
+    """As seen going up."""
+    along: tuple[Name, ...]
+    """What it stands on: ids of flights, and landings such as `main landing top`."""
+    drop: DropPlaces | None = None
+    """Greatest fall beside it; that of the sides it stands on when left out."""
+    rake: Stretch | None = None
+    """Along the slope of the steps."""
+    level: Stretch | None = None
+    """Along landings."""
+    top_is_handrail: Answer | None = None
+    """Does its top also serve as the handrail of the flights?"""
+    material: Material | None = None
+    labelled: Answer | None = None
+    """Is a maker's label or listing to be seen (plastic composite)?"""
+    between_homes: Answer | None = None
+    """Does it stand between two homes, so that both have a say?"""
 
 
 class OpenSide(Part):
@@ -202,6 +245,8 @@ class Door(Part):
 class Landing(Part):
     """A landing or floor at the top, at the bottom or between flights."""
 
+    same_as: Name | None = None
+    """The landing of another flight that is this one, such as `lower landing top`: told there, but for depth and width."""
     present: Answer = True
     depth: LongPlaces | None = None
     """In the direction of travel."""
@@ -282,6 +327,23 @@ class UnderStair(Part):
     """Is the space enclosed and reached by a door or panel?"""
     board: NoneOr[Small] | None = None
     """Thickness of the gypsum board on the underside, or none."""
+
+
+def _beside(raw: object) -> object:
+    text = str(raw)
+    if text.startswith(("/", "\\", "~")) or ":" in text or ".." in text.replace("\\", "/").split("/"):
+        raise ValueError(f"{text!r} is no file below the folder of the survey")
+    return text
+
+
+class Photo(Part):
+    """One photo."""
+
+    file: Annotated[Name, BeforeValidator(_beside)]
+    """Its path below the folder of the survey, such as photos/riser-4.jpg."""
+    shows: Name | None = None
+    """The part it shows, such as riser 4; the whole when left out."""
+    caption: Text | None = None
 
 
 SEEN = Literal["seen", "not-seen", "could-not-look"]

@@ -19,6 +19,8 @@ COUNTED = {
     "rules": "rule",
     "rulesets": "rule set",
     "again": "repeat",
+    "photos": "photo",
+    "along": "stretch",
 }
 
 

@@ -41,6 +41,8 @@ class RuleText(_Written):
     title: Words
     measure: Words
     """What is measured: a name from `stairaudit rulesets measures`."""
+    at: Words | None = None
+    """Where a placed measure is taken, such as 12 in out from the narrow side."""
     limit: dict[str, Any]
     """One of at-most, at-least, less-than, more-than, between, equals with its figure."""
     when: Conditions | None = None
@@ -67,6 +69,7 @@ class RulePatch(_Written):
     clause: Words | None = None
     title: Words | None = None
     measure: Words | None = None
+    at: Words | None = None
     limit: dict[str, Any] | None = None
     when: Conditions | None = None
     unless: Unless | None = None

@@ -58,6 +58,18 @@ def _measure(name: str, at: tuple[str | int, ...]) -> Measure:
     return MEASURES[name]
 
 
+def _placed(text: RuleText) -> Measure:
+    """Return the measure of a rule, taken at the place that the rule names where it needs one."""
+    measure = _measure(text.measure, ("measure",))
+    if measure.placed and text.at is None:
+        raise RefusedError(("measure",), f"{measure.name} is taken at a place", "add at:, such as at: 12 in")
+    if text.at is None:
+        return measure
+    if not measure.placed:
+        raise RefusedError(("at",), f"{measure.name} is taken at no place of its own", "leave at: out")
+    return measure.taken_at(_figure("length", text.at, ("at",)))
+
+
 def _figure(kind: Any, raw: Any, at: tuple[str | int, ...]) -> Any:
     try:
         if isinstance(raw, (dict, list)) or raw is None:
@@ -89,6 +101,8 @@ def _other_reading(relation: Any, raw: dict[str, Any], measure: Measure, at: tup
     if set(raw) != {"measure"} or relation in ("between", "equals"):
         raise RefusedError(at, "another reading is named {measure: flight-width}", "with a relation of one figure")
     other = _measure(str(raw["measure"]), (*at, "measure"))
+    if other.placed:
+        raise RefusedError((*at, "measure"), f"{other.name} is taken at a place", "name a measure that is not")
     if other.name == measure.name:
         raise RefusedError((*at, "measure"), f"{other.name} would be its own limit", "name another measure")
     if other.kind != measure.kind:
@@ -154,7 +168,7 @@ def _conditions(told: dict[str, Any], measure: Measure, at: tuple[str | int, ...
 
 def _rule(written: Written) -> Rule:
     text = written.text
-    measure = _measure(text.measure, ("measure",))
+    measure = _placed(text)
     when = tuple(_conditions(text.when or {}, measure, ("when",)))
     unless = tuple(tuple(_conditions(group, measure, ("unless", i))) for i, group in enumerate(text.unless or ()))
     if not text.clause and text.level != "advice":

@@ -32,12 +32,16 @@ class Value(NamedTuple):
     ball: Ball | None = None
 
 
+Places = tuple[Value, ...]
+
+
 class Sample(NamedTuple):
     """One part with all its places.
 
     `absent`: looked, and it is not there. `whole` False: some of it is missing, so it may warn and
     never pass; `missing` says what. `n` readings stand behind a derived value. `element` is what
-    conditions about this part look at.
+    conditions about this part look at. `computed`: worked out from other readings. `basis` says which
+    surface the tape stood on.
     """
 
     part: str
@@ -47,6 +51,8 @@ class Sample(NamedTuple):
     missing: tuple[str, ...] = ()
     absent: bool = False
     n: int = 1
+    computed: bool = False
+    basis: str | None = None
 
 
 Samples = tuple[Sample, ...]

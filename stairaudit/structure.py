@@ -67,14 +67,72 @@ def _two_ways(flight: dict[str, Any], path: Path) -> Iterator[Slip]:
         yield Slip((*path, "levels"), "one level makes no riser", "start with 0 at the lower floor")
 
 
+SEEN_FROM_HERE = {"same_as", "depth", "width"}
+TAPERED = ("mixed", "winder", "spiral", "curved")
+
+
+def _tapered(flight: dict[str, Any], path: Path) -> Iterator[Slip]:
+    if flight.get("form") in TAPERED:
+        return
+    for index, tread in enumerate(_items(flight, "treads")):
+        if isinstance(tread, dict) and "again" not in tread:
+            found = f"a tapered tread stands in a flight of form {flight.get('form') or 'straight'}"
+            yield Slip((*path, "treads", index), found, "write form: mixed, winder, spiral or curved")
+            return
+
+
+def _landings(flight: Any) -> Iterator[tuple[str, tuple[str | int, ...], Any]]:
+    """Yield each landing of a flight by its name, with its path below the flight."""
+    told = flight.get("landings") if isinstance(flight, dict) else None
+    for place in ("top", "bottom"):
+        if isinstance(told, dict) and told.get(place) is not None:
+            yield f"landing {place}", ("landings", place), told[place]
+    for index, landing in enumerate(_items(told, "middle")):
+        yield f"landing middle {index + 1}", ("landings", "middle", index), landing
+
+
+def _names(stair: Any) -> tuple[set[str], set[str]]:
+    """Return the ids of the flights of a stair, and the names of the landings that are told there."""
+    flights = [flight for flight in _items(stair, "flights") if isinstance(flight, dict)]
+    landings = {
+        f"{flight.get('id')} {name}"
+        for flight in flights
+        for name, _, landing in _landings(flight)
+        if not (isinstance(landing, dict) and landing.get("same_as"))
+    }
+    return {str(flight.get("id")) for flight in flights}, landings
+
+
+def _references(stair: Any, path: Path) -> Iterator[Slip]:
+    """Find what names a flight or a landing that is not there."""
+    flights, landings = _names(stair)
+    listed = ", ".join(sorted(landings)) or "no landing is told yet"
+    for index, flight in enumerate(_items(stair, "flights")):
+        for _, below, landing in _landings(flight):
+            named = landing.get("same_as") if isinstance(landing, dict) else None
+            at = (*path, "flights", index, *below)
+            if named is not None and named not in landings:
+                yield Slip((*at, "same_as"), f"no landing is told as {named!r}", f"accepted: {listed}")
+            if named is not None and set(landing) - SEEN_FROM_HERE:
+                wanted = "only depth and width, as seen from this flight, are told here"
+                yield Slip(at, "a landing that is same_as another is told there", wanted)
+    for index, guard in enumerate(_items(stair, "guards")):
+        for number, name in enumerate(_items(guard, "along")):
+            if name not in flights | landings:
+                wanted = f"accepted: {', '.join(sorted(flights))}, {listed}"
+                yield Slip((*path, "guards", index, "along", number), f"{name!r} is no flight and no landing", wanted)
+
+
 def slips(data: Any) -> list[Slip]:
     """Return what does not fit in a survey given as plain data."""
     found = list(_repeated_ids(_items(data, "stairs"), ("stairs",)))
     for number, stair in enumerate(_items(data, "stairs")):
+        found += _references(stair, ("stairs", number))
         path: Path = ("stairs", number, "flights")
         found += _repeated_ids(_items(stair, "flights"), path)
         for index, flight in enumerate(_items(stair, "flights")):
             if isinstance(flight, dict):
                 found += _too_many(flight, (*path, index))
                 found += _two_ways(flight, (*path, index))
+                found += _tapered(flight, (*path, index))
     return found

@@ -13,6 +13,7 @@ from stairaudit.fields import (
     Angle,
     AnglePlaces,
     Answer,
+    Area,
     Date,
     FormatNumber,
     Id,
@@ -38,10 +39,13 @@ from stairaudit.parts import (
     Handrail,
     Landings,
     Lighting,
+    LongGuard,
     Openings,
+    Photo,
     Sides,
     UnderStair,
 )
+from stairaudit.surfaces import Coverings, OneTread
 
 Form = Literal["straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread"]
 Setting = Literal["indoor", "outdoor", "garage"]
@@ -80,6 +84,8 @@ class Flight(Part):
     id: Id
     form: Form | None = None
     """straight when left out."""
+    turns: Literal["left", "right"] | None = None
+    """Which way winders, a spiral or a curve turn, going up."""
     total_rise: (
         Annotated[TotalRise, BeforeValidator(_total, json_schema_input_type=LongOrZero | TotalRise)] | None
     ) = None
@@ -92,8 +98,22 @@ class Flight(Part):
     """yes when only the tallest and the shortest riser were read."""
     tallest: Short | None = None
     shortest: Short | None = None
-    treads: tuple[ShortPlaces, ...] | None = None
-    """Bottom to top, nosing to nosing, horizontal."""
+    treads: tuple[OneTread, ...] | None = None
+    """Bottom to top, nosing to nosing, horizontal; a winder, spiral or curved tread as {narrow, walkline, wide}."""
+    walkline_out: Short | None = None
+    """How far out from the narrow side the walkline readings were taken."""
+    pole_diameter: Short | None = None
+    """Spiral: across the pole, or twice the way from the axis to the narrow edge of the treads."""
+    treads_alike: Answer | None = None
+    """Spiral: are all treads of one size and shape?"""
+    projected_treads: ShortPlaces | None = None
+    """Alternating treads: depth of each tread board seen from above; one reading, or a list bottom to top."""
+    tread_widths: ShortPlaces | None = None
+    """Alternating treads: width of each tread; one reading, or a list bottom to top."""
+    first_tread_at_floor: Answer | None = None
+    """Alternating treads: is the first tread level with the floor that it starts from?"""
+    pitch: Angle | None = None
+    """Angle of the nosing line from level, by a level laid along the nosings."""
     top_tread: Literal["level-with-landing", "one-rise-below"] | None = None
     """one-rise-below when left out."""
     nosings: NoneOr[tuple[SmallPlaces, ...]] | None = None
@@ -113,8 +133,10 @@ class Flight(Part):
     tread_material: Material | None = None
     tread_labelled: Answer | None = None
     """Is a maker's label or listing to be seen on the treads (plastic composite)?"""
-    measured_over: Literal["bare", "carpet"] | None = None
-    """What the tape stood on."""
+    measured_over: Literal["bare", "carpet", "mixed"] | None = None
+    """What the tape stood on; mixed where some readings were taken over carpet and some not."""
+    coverings: Coverings | None = None
+    """What lies on the treads and on the floors at both ends, with its thickness."""
     width: LongPlaces | None = None
     """Clear width above the handrail, at its least."""
     width_at_rail: LongPlaces | None = None
@@ -129,6 +151,7 @@ class Flight(Part):
     guards: NoneOr[tuple[Guard, ...]] | None = None
     """The guards along the flight, or none."""
     landings: Landings | None = None
+    photos: tuple[Photo, ...] | None = None
     notes: Text | None = None
 
     @model_validator(mode="after")
@@ -161,12 +184,19 @@ class Stair(Part):
     """Is it part of the required way out?"""
     leads_to_basement: Answer | None = None
     """Does an outside stair lead from the ground down to a basement?"""
+    served_area: Area | None = None
+    """Ship ladder or alternating treads: area of the space that they serve, such as 150 sq ft."""
+    only_kitchen_or_bath: Answer | None = None
+    """Does that space hold the only kitchen or bathroom of the dwelling?"""
     flights: Annotated[tuple[Flight, ...], MinLen(1)]
     lighting: Lighting | None = None
     glazing: NoneOr[tuple[Glazing, ...]] | None = None
     """Glass near the stair, or none."""
     under_stair: UnderStair | None = None
+    guards: tuple[LongGuard, ...] | None = None
+    """Guards that run along several flights and landings in one piece."""
     condition: Condition | None = None
+    photos: tuple[Photo, ...] | None = None
     notes: Text | None = None
 
 
@@ -194,6 +224,12 @@ class Survey(Part):
     site: Name | None = None
     date: Date | None = None
     surveyor: Name | None = None
+    client: Name | None = None
+    """For whom the report is; it is for nobody else."""
+    access: Text | None = None
+    """What could not be reached or looked at, and why."""
+    weather: Text | None = None
+    """Weather and light on the day, as far as they bear on what could be seen."""
     units: Literal["in", "mm", "cm", "ft"] | None = None
     """The unit of every bare number in this file."""
     purpose: Literal["as-found", "repair", "replace", "new"] | None = None

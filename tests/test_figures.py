@@ -34,6 +34,7 @@ def value_of(figure: str, unit: str) -> Any:
         "count": lambda: int(figure),
         "footcandle": lambda: read("light", f"{figure} footcandle"),
         "sq in": lambda: read("area", f"{figure} sq in"),
+        "sq ft": lambda: read("area", f"{figure} sq ft"),
     }
     if unit in readers:
         return readers[unit]()
@@ -110,6 +111,13 @@ def test_every_trigger_of_the_rules_stands_in_the_table(name: str) -> None:
     figures = {(relation, value) for _, relation, value in typed(name, {"trigger"})}
 
     assert triggers(load_ruleset(name)) - figures == set()
+
+
+@pytest.mark.parametrize("name", shipped_ids())
+def test_the_places_at_which_measures_are_taken_stand_in_the_table(name: str) -> None:
+    places = {rule.measure.at for rule in load_ruleset(name).rules if rule.measure.at is not None}
+
+    assert places == {value for _, _, value in typed(name, {"place"})}
 
 
 @pytest.mark.parametrize("name", shipped_ids())

@@ -15,8 +15,11 @@ from stairaudit.decision import Outcome
 from stairaudit.engine import check
 from stairaudit.errors import InputError, Problem
 from stairaudit.files import refuse_existing, write_whole
+from stairaudit.lengths import Unit
 from stairaudit.output.inert import one_line
 from stairaudit.version import __version__
+from stairaudit.words.figures import unit_of
+from stairaudit.words.readers import READERS, Reader
 from stairaudit.words.results import result_data
 from stairaudit.words.view import Audited, ReportView, report_view
 
@@ -32,6 +35,8 @@ class Options(NamedTuple):
     strict: bool
     force: bool
     date: str | None
+    paper: str | None = None
+    reader: str | None = None
 
 
 class Result(NamedTuple):
@@ -39,12 +44,21 @@ class Result(NamedTuple):
 
     view: ReportView
     data: dict[str, Any]
+    paper: str | None
+    unit: Unit
 
 
 def _html(result: Result) -> str:
     from stairaudit.output.html import render_html
 
-    return render_html(result.view)
+    return render_html(result.view, result.paper)
+
+
+def _pdf(result: Result) -> bytes:
+    from stairaudit.output.html import render_html
+    from stairaudit.output.pdf import paper_of, render_pdf
+
+    return render_pdf(render_html(result.view, result.paper or paper_of(result.unit)))
 
 
 def _markdown(result: Result) -> str:
@@ -71,11 +85,12 @@ def _text(result: Result) -> str:
     return render_text(result.view)
 
 
-WRITERS: dict[str, Callable[[Result], str]] = {
+WRITERS: dict[str, Callable[[Result], str | bytes]] = {
     ".html": _html,
     ".md": _markdown,
     ".csv": _csv,
     ".json": _json,
+    ".pdf": _pdf,
 }
 
 
@@ -84,6 +99,10 @@ ACCEPTED = "accepted: " + " ".join(WRITERS)
 
 def _say(text: str) -> None:
     sys.stderr.write(one_line(text) + "\n")
+
+
+def _reader(options: Options) -> Reader | None:
+    return next((name for name in READERS if name == options.reader), None)
 
 
 def _issue_date(given: str | None, loaded: Sequence[Loaded]) -> str:
@@ -113,6 +132,15 @@ def _named_twice(names: Sequence[str]) -> list[Problem]:
     return [Problem(name, told if name == STDIN else "is named twice", "name each survey once") for name in twice]
 
 
+def _pdf_problems(names: Sequence[str]) -> list[Problem]:
+    first = next((name for name in names if Path(name).suffix.lower() == ".pdf"), None)
+    if first is None:
+        return []
+    from stairaudit.output.pdf import why_no_pdf
+
+    return why_no_pdf(first)
+
+
 def _checked_options(options: Options) -> None:
     unknown = [name for name in options.reports if Path(name).suffix.lower() not in WRITERS]
     problems = [
@@ -123,6 +151,7 @@ def _checked_options(options: Options) -> None:
     paths = [Path(name) for name in options.reports if name not in unknown]
     problems += refuse_existing(paths, options.force, inputs)
     problems += _named_twice(options.surveys)
+    problems += _pdf_problems(options.reports)
     if problems:
         raise InputError(problems)
 
@@ -148,9 +177,9 @@ def _status(audited: Sequence[Audited], problems: Sequence[Problem], strict: boo
 
 
 def _write(result: Result, names: Sequence[str]) -> None:
-    texts = [(Path(name), WRITERS[Path(name).suffix.lower()](result)) for name in names]
-    write_whole(texts)
-    for path, _ in texts:
+    contents = [(Path(name), WRITERS[Path(name).suffix.lower()](result)) for name in names]
+    write_whole(contents)
+    for path, _ in contents:
         _say(f"Written: {path}")
 
 
@@ -173,7 +202,9 @@ def run_check(options: Options) -> int:
     audited = _audited(loaded, decision)
     date = _issue_date(options.date, loaded)
     data = result_data(audited, problems, date, __version__) if options.as_json or options.reports else {}
-    result = Result(report_view(audited, date, __version__), data)
+    result = Result(
+        report_view(audited, date, __version__, _reader(options)), data, options.paper, unit_of(audited[0].survey)
+    )
     _write(result, options.reports)
     _remark(audited, loaded)
     sys.stdout.write(_json(result) if options.as_json else _text(result))

@@ -11,7 +11,7 @@ from stairaudit.catalog import load_ruleset
 from stairaudit.commands.status import FAULT, NOTHING_TO_WARN
 from stairaudit.errors import InputError, Problem
 from stairaudit.output.inert import inert, one_line
-from stairaudit.output.terminal import WIDTH
+from stairaudit.output.terminal_blocks import WIDTH
 from stairaudit.rulereading import near
 from stairaudit.shipped import shipped_ids
 from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines, ruleset_lines, shares

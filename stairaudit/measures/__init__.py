@@ -7,10 +7,21 @@ the two lists together.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Literal, NamedTuple
 
-from stairaudit.context import Context
-from stairaudit.measures import guards, landings, openings, rails, sizes, steps, surroundings
+from stairaudit.measures import (
+    devices,
+    guards,
+    landings,
+    nosings,
+    openings,
+    rails,
+    sizes,
+    steps,
+    surroundings,
+    tapers,
+)
 from stairaudit.quantities import Kind
 from stairaudit.samples import Samples
 
@@ -21,19 +32,28 @@ class Measure(NamedTuple):
     """One measure: its name, the kind of value, the part it looks at and how it is read.
 
     `sphere`: a ball can tell too. `derived`: worked out from other readings, so no reading of its own.
+    `placed`: it is taken at a place that the rule names, `at` once it does. `spans`: also taken of what runs
+    along several flights, for the stair as a whole.
     """
 
     name: str
     kind: Kind
     over: Over
-    read: Callable[[Context], Samples]
+    read: Callable[..., Samples]
     sphere: bool = False
     derived: bool = False
+    placed: bool = False
+    spans: bool = False
+    at: int | None = None
 
     @property
     def of_stair(self) -> bool:
         """Is it taken once for the whole stair?"""
         return self.over in ("stair", "glazing")
+
+    def taken_at(self, at: int) -> Measure:
+        """Return the measure as it is taken at a place [nm]."""
+        return self._replace(read=partial(self.read, at=at), at=at)
 
 
 def _table() -> dict[str, Measure]:
@@ -60,28 +80,41 @@ def _table() -> dict[str, Measure]:
             lambda c: steps.neighbours(c.treads, "tread"),
             derived=True,
         ),
+        Measure("walkline-depth", "length", "tread", tapers.walkline_depth, placed=True),
+        Measure("walkline-spread", "spread", "flight", tapers.walkline_spread, derived=True, placed=True),
+        Measure("walkline-radius", "length", "flight", tapers.walkline_radius, placed=True),
+        Measure("tapered-least-depth", "length", "tread", tapers.least_depth),
+        Measure("tread-with-nosing", "length", "tread", devices.tread_with_nosing, derived=True),
+        Measure("projected-tread-depth", "length", "tread", devices.projected_depth),
+        Measure("tread-width", "length", "tread", devices.tread_width),
+        Measure("treads-alike", "yes-no", "flight", devices.treads_alike),
+        Measure("first-tread-at-floor", "yes-no", "flight", devices.first_tread_at_floor),
+        Measure("served-area", "area", "flight", devices.served_area),
+        Measure("holds-only-kitchen-or-bath", "yes-no", "flight", devices.only_kitchen_or_bath),
         Measure("tread-slope", "slope", "tread", steps.tread_slope),
         Measure("tread-labelled", "yes-no", "flight", steps.tread_labelled),
         Measure("measured-bare", "yes-no", "flight", steps.measured_bare),
-        Measure("nosing-projection", "length", "nosing", steps.nosing_projection),
-        Measure("nosing-spread", "spread", "flight", steps.nosing_spread, derived=True),
-        Measure("nosing-radius", "length", "nosing", steps.nosing_radius),
-        Measure("nosing-bevel", "length", "nosing", steps.nosing_bevel),
+        Measure("nosing-projection", "length", "nosing", nosings.nosing_projection),
+        Measure("nosing-spread", "spread", "flight", nosings.nosing_spread, derived=True),
+        Measure("stairway-nosing-spread", "spread", "stair", nosings.stairway_nosing_spread, derived=True),
+        Measure("nosing-radius", "length", "nosing", nosings.nosing_radius),
+        Measure("nosing-bevel", "length", "nosing", nosings.nosing_bevel),
         Measure("step-sum", "length", "flight", sizes.climbing(sizes.step_sum), derived=True),
         Measure("rise-plus-run", "length", "flight", sizes.climbing(sizes.rise_plus_run), derived=True),
         Measure("rise-times-run", "area", "flight", sizes.climbing(sizes.rise_times_run), derived=True),
-        Measure("pitch", "angle", "flight", sizes.climbing(sizes.pitch), derived=True),
+        Measure("pitch", "angle", "flight", sizes.pitch, derived=True),
         Measure("flight-width", "length", "flight", sizes.lengths_of("width")),
         Measure("flight-width-at-rail", "length", "flight", sizes.lengths_of("width_at_rail")),
         Measure("headroom", "length", "flight", sizes.lengths_of("headroom")),
         Measure("opening-edge-intrusion", "length", "flight", sizes.lengths_of("opening_edge")),
         Measure("quarter-circle-of-width", "area", "flight", sizes.quarter_circle_of_width, derived=True),
         Measure("handrail-count", "count", "flight", rails.handrail_count, derived=True),
-        Measure("handrail-height", "length", "handrail", rails.lengths_of("heights")),
+        Measure("handrail-height", "length", "handrail", rails.heights),
         Measure("handrail-clearance", "length", "handrail", rails.lengths_of("clearance")),
         Measure("handrail-projection", "length", "handrail", rails.lengths_of("projection")),
         Measure("handrail-continuous", "yes-no", "handrail", rails.answer_of("continuous")),
         Measure("handrail-ends-returned", "yes-no", "handrail", rails.answer_of("ends_returned")),
+        Measure("handrail-uniform", "yes-no", "handrail", rails.answer_of("uniform")),
         Measure("handrail-labelled", "yes-no", "handrail", rails.answer_of("labelled")),
         Measure("grip-diameter", "length", "handrail", rails.grip_of("diameter")),
         Measure("grip-perimeter", "length", "handrail", rails.grip_of("perimeter")),
@@ -94,13 +127,20 @@ def _table() -> dict[str, Measure]:
         Measure("grip-recess-end", "length", "handrail", rails.grip_of("recess_end")),
         Measure("grip-width", "length", "handrail", rails.grip_of("width")),
         Measure("side-guarded", "yes-no", "side", guards.side_guarded),
-        Measure("guard-height", "length", "guard", guards.flight_guards(guards.height)),
-        Measure("guard-opening", "length", "guard", guards.flight_guards(guards.openings), sphere=True),
-        Measure("guard-triangle", "length", "guard", guards.flight_guards(guards.triangle), sphere=True),
-        Measure("guard-labelled", "yes-no", "guard", guards.guard_labelled),
+        Measure("guard-height", "length", "guard", guards.flight_guards(guards.height), spans=True),
+        Measure("guard-opening", "length", "guard", guards.flight_guards(guards.openings), sphere=True, spans=True),
+        Measure("guard-triangle", "length", "guard", guards.flight_guards(guards.triangle), sphere=True, spans=True),
+        Measure("guard-labelled", "yes-no", "guard", guards.guard_labelled, spans=True),
         Measure("landing-side-guarded", "yes-no", "side", guards.landing_side_guarded),
-        Measure("landing-guard-height", "length", "guard", guards.landing_guards(guards.height)),
-        Measure("landing-guard-opening", "length", "guard", guards.landing_guards(guards.openings), sphere=True),
+        Measure("landing-guard-height", "length", "guard", guards.landing_guards(guards.height), spans=True),
+        Measure(
+            "landing-guard-opening",
+            "length",
+            "guard",
+            guards.landing_guards(guards.openings),
+            sphere=True,
+            spans=True,
+        ),
         Measure("landing-present", "yes-no", "landing", landings.landing_present),
         Measure("landing-width", "length", "landing", landings.lengths_of("width")),
         Measure("landing-depth", "length", "landing", landings.lengths_of("depth")),

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from stairaudit.context import NO_LANDING, Context, GuardAt, LandingAt, SideAt, guards_of, sides_of
+from stairaudit.context import NO_LANDING, Context, GuardAt, LandingAt, SideAt, guards_of, long_guards, sides_of
 from stairaudit.measures.openings import openings_of
+from stairaudit.measures.sizes import plumb
+from stairaudit.measures.triangle import triangle_of
+from stairaudit.parts import Guard, LongGuard, Stretch
 from stairaudit.readings import Absent
 from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
 
+LANDING = " landing "
 Measure = Callable[[Context], Samples]
 Make = Callable[[Context, str, GuardAt], Sample]
 
@@ -27,7 +31,8 @@ def side_guarded(context: Context) -> Samples:
     """Is there a guard on each open side of the flight?"""
     if context.this.sides is None:
         return (unmeasured("sides"),)
-    read = [_guarded(context.side_at(context.this, name), f"side {name}") for name in ("left", "right")]
+    along = context.name_of()
+    read = [_guarded(context.side_at(context.this, name, along), f"side {name}") for name in ("left", "right")]
     return tuple(sample for sample in read if sample is not None) or (absent("sides"),)
 
 
@@ -35,7 +40,7 @@ def _landing_sides(context: Context, at: LandingAt) -> Iterator[Sample]:
     landing = at.landing
     assert landing is not None
     for name in sides_of(landing):
-        sample = _guarded(context.side_at(landing, name), f"{at.part} side {name}")
+        sample = _guarded(context.side_at(landing, name, context.name_of(at)), f"{at.part} side {name}")
         if sample is not None:
             yield sample
 
@@ -48,6 +53,8 @@ def landing_side_guarded(context: Context) -> Samples:
     for at in context.landings:
         if at.landing is None:
             samples.append(unmeasured(at.part, element=at))
+        elif at.shared:
+            continue
         elif at.landing.present and at.landing.sides is None:
             samples.append(unmeasured(f"{at.part} sides", element=at))
         elif at.landing.present:
@@ -59,9 +66,11 @@ def flight_guards(make: Make) -> Measure:
     """Return the measure that `make` takes of each guard along the flight."""
 
     def measure(context: Context) -> Samples:
+        if context.flight is None:
+            return tuple(_long(context, make, "rake"))
         guards = guards_of(context, context.this)
         if guards is None:
-            return (_untold(context.this, "guards", None),)
+            return (_untold(context, context.this, "guards", None),)
         if isinstance(guards, Absent):
             return (absent("guards"),)
         return tuple(make(context, guard.part, guard) for guard in guards) or (absent("guards"),)
@@ -73,6 +82,8 @@ def landing_guards(make: Make) -> Measure:
     """Return the measure that `make` takes of each guard on a landing."""
 
     def measure(context: Context) -> Samples:
+        if context.flight is None:
+            return tuple(_long(context, make, "level"))
         if context.this.landings is None:
             return (unmeasured("landing guards", "landings", element=NO_LANDING),)
         samples: list[Sample] = []
@@ -87,18 +98,37 @@ def _on_landing(context: Context, at: LandingAt, make: Make) -> Iterator[Sample]
     if at.landing is None:
         yield unmeasured(f"{at.part} guards", at.part, element=at)
         return
+    if at.shared:
+        return
     guards = guards_of(context, at.landing)
     if guards is None and at.landing.present:
-        told = _untold(at.landing, f"{at.part} guards", at)
+        told = _untold(context, at.landing, f"{at.part} guards", at)
         if not told.absent:
             yield told
     for guard in guards if isinstance(guards, tuple) else ():
         yield make(context, f"{at.part} {guard.part}", guard)
 
 
-def _untold(holder: object, part: str, element: object) -> Sample:
-    """Return the sample of guards that nobody told of: none are looked for where every side is a wall."""
-    if all(side is not None and side.wall for side in sides_of(holder).values()):
+def _long(context: Context, make: Make, way: str) -> Iterator[Sample]:
+    """Take a measure of each guard that runs along several flights and landings, on its slope or on its levels."""
+    for told, side, part in long_guards(context):
+        stretch: Stretch | None = getattr(told, way)
+        if stretch is not None or any((LANDING in name) == (way == "level") for name in told.along):
+            name = part if way == "rake" else f"{part} level"
+            yield make(context, name, GuardAt(_guard(told, stretch or Stretch()), side, name, told.along))
+
+
+def _guard(told: LongGuard, stretch: Stretch) -> Guard:
+    sizes = {key: getattr(stretch, key) for key in Stretch.model_fields}
+    top = told.top_is_handrail
+    return Guard(side=told.side, top_is_handrail=top, material=told.material, labelled=told.labelled, **sizes)
+
+
+def _untold(context: Context, holder: object, part: str, element: LandingAt | None) -> Sample:
+    """Return the sample of guards that nobody told of: none are looked for where each side is a wall or guarded."""
+    along = context.name_of(element)
+    sides = [context.side_at(holder, name, along) for name in sides_of(holder)]
+    if all((at.side is not None and at.side.wall) or at.guarded for at in sides):
         return absent(part)
     return unmeasured(part, element=element)
 
@@ -108,7 +138,11 @@ def height(context: Context, part: str, guard: GuardAt) -> Sample:
     told = guard.guard.heights
     if not told:
         return unmeasured(part, f"{part} heights", element=guard)
-    return Sample(part, context.lengths(told), guard)
+    if guard.guard.heights_taken != "square":
+        return Sample(part, context.lengths(told), guard)
+    if context.flight is None:
+        return unmeasured(part, f"{part} heights taken plumb", element=guard)
+    return plumb(context, part, context.lengths(told), guard)
 
 
 def openings(context: Context, part: str, guard: GuardAt) -> Sample:
@@ -117,7 +151,9 @@ def openings(context: Context, part: str, guard: GuardAt) -> Sample:
 
 
 def triangle(context: Context, part: str, guard: GuardAt) -> Sample:
-    """Largest ball in the triangle of tread, riser and bottom rail [nm]."""
+    """Largest ball in the triangle of tread, riser and bottom rail, tried, by tape or worked out [nm]."""
+    if guard.guard.triangle is None and guard.guard.rail_gap is not None:
+        return triangle_of(context, part, guard)
     return openings_of(context, part, guard.guard.triangle, "triangle", guard)
 
 
@@ -130,4 +166,9 @@ def labelled(_: Context, part: str, guard: GuardAt) -> Sample:
 
 def guard_labelled(context: Context) -> Samples:
     """Is a maker's label to be seen on each guard, of the flight and of its landings?"""
+    if context.flight is None:
+        return tuple(
+            labelled(context, part, GuardAt(_guard(told, Stretch()), side, part, told.along))
+            for told, side, part in long_guards(context)
+        )
     return flight_guards(labelled)(context) + landing_guards(labelled)(context)

@@ -24,13 +24,18 @@ def landing_present(context: Context) -> Samples:
     )
 
 
+# What each flight needs of a landing that it shares; the rest is judged at the flight that tells of it.
+OF_EACH_FLIGHT = ("width", "depth", "walkline depth", "area")
+
+
 def each(take: Callable[[Context, Landing], Any], missing: str) -> Measure:
     """Return the measure that `take` makes of each landing: its values, None for not measured."""
+    of_each_flight = missing in OF_EACH_FLIGHT
 
     def sample(context: Context, at: LandingAt) -> Sample | None:
         if at.landing is None:
             return unmeasured(at.part, element=at)
-        if not at.landing.present:
+        if not at.landing.present or (at.shared and not of_each_flight):
             return None
         values = take(context, at.landing)
         if values is None:

@@ -25,9 +25,8 @@ def riser_opening(context: Context) -> Samples:
     if not flight.riser_openings:
         missing = "riser form" if flight.riser_form is None else "riser openings"
         return (unmeasured("risers", missing),)
-    return tuple(
-        Sample(f"riser {i}", (opening(context, item),), item) for i, item in enumerate(flight.riser_openings, 1)
-    )
+    told = (*flight.riser_openings, *(None,) * ((context.riser_count or 0) - len(flight.riser_openings)))
+    return tuple(Sample(f"riser {i}", (opening(context, item),), item) for i, item in enumerate(told, 1))
 
 
 def openings_of(

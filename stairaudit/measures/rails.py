@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from stairaudit.context import Context, RailAt
+from stairaudit.measures.sizes import plumb
 from stairaudit.readings import Absent, Reading
 from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
 
@@ -41,6 +42,21 @@ def lengths_of(key: str) -> Measure:
         return _each(context, sample)
 
     return measure
+
+
+def heights(context: Context) -> Samples:
+    """Height of each handrail above the nosing line at each place, plumb [nm]."""
+
+    def sample(rail: RailAt) -> Sample:
+        told = rail.rail.heights
+        if not told:
+            return unmeasured(rail.part, f"{rail.part} heights", element=rail)
+        read = context.lengths(told)
+        if rail.rail.heights_taken == "square":
+            return plumb(context, rail.part, read, rail)
+        return Sample(rail.part, read, rail)
+
+    return _each(context, sample)
 
 
 def answer_of(key: str) -> Measure:

@@ -6,10 +6,10 @@ import math
 from collections.abc import Callable
 from fractions import Fraction
 
-from stairaudit.context import Context, Places
+from stairaudit.context import Context
 from stairaudit.measures.steps import gaps
 from stairaudit.readings import Absent, Reading, mean_of
-from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+from stairaudit.samples import Places, Sample, Samples, Value, absent, unmeasured
 from stairaudit.uncertainty import combined_u, pitch_u, product_u, step_sum_u
 
 Measure = Callable[[Context], Samples]
@@ -30,7 +30,7 @@ def lengths_of(key: str) -> Measure:
 
 
 def _mean(rows: tuple[Places, ...]) -> Value:
-    values = tuple(mean_of(tuple(value.x for value in row)) for row in rows)
+    values = tuple(mean_of(tuple(value.x for value in row)) for row in rows if row)
     return Value(mean_of(values), max(value.u for row in rows for value in row))
 
 
@@ -78,10 +78,40 @@ def rise_times_run(_: Context, rise: Value, run: Value) -> Value:
     return Value(rise.x * run.x, product_u(rise.x, run.x, rise.u, run.u))
 
 
-def pitch(_: Context, rise: Value, run: Value) -> Value:
-    """Angle of the nosing line from level [deg]."""
+def _pitch(_: Context, rise: Value, run: Value) -> Value:
     angle = math.degrees(math.atan2(rise.x, run.x))
     return Value(Fraction(angle), pitch_u(rise.x, run.x, rise.u, run.u))
+
+
+_worked_out = climbing(_pitch)
+
+
+def pitch(context: Context) -> Samples:
+    """Angle of the nosing line from level, as read along the nosings, else worked out from riser and tread [deg]."""
+    told = context.this.pitch
+    if told is not None:
+        return (Sample("flight", (Value(told.value, context.error.angle_u()),)),)
+    return tuple(sample._replace(computed=bool(sample.values)) for sample in _worked_out(context))
+
+
+def plumb(context: Context, part: str, heights: Places, element: object) -> Sample:
+    """Return heights [nm] that were taken square to the slope as they are plumb: divided by the cosine of the pitch.
+
+    The exact ratio is irrational; it is kept to the precision of a float.
+    """
+    found = pitch(context)[0]
+    if not found.values:
+        return Sample(part, (), element, False, (f"pitch, since {part} was taken square to the slope",))
+    angle, u_angle = math.radians(float(found.values[0].x)), math.radians(found.values[0].u)
+    cosine, slope = math.cos(angle), math.tan(angle)
+    return Sample(part, tuple(_raised(height, cosine, slope, u_angle) for height in heights), element, computed=True)
+
+
+def _raised(height: Value, cosine: float, slope: float, u_angle: float) -> Value:
+    if height.x is None:
+        return height
+    size = float(height.x) / cosine
+    return height._replace(x=Fraction(size), u=combined_u(height.u / cosine, size * slope * u_angle))
 
 
 def quarter_circle_of_width(context: Context) -> Samples:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from stairaudit.context import Context, Places
-from stairaudit.readings import Absent, Reading
-from stairaudit.samples import At, Sample, Samples, Value, absent, unmeasured
+from stairaudit.basis import WORKED_OUT
+from stairaudit.context import Context
+from stairaudit.readings import Reading
+from stairaudit.samples import At, Places, Sample, Samples, Value, absent, unmeasured
 from stairaudit.survey import Flight
 
 
@@ -25,22 +26,22 @@ def gaps(rows: tuple[Places, ...], noun: str) -> tuple[str, ...]:
 
 
 def unread(rows: tuple[Places, ...]) -> bool:
-    """Say whether nothing at all was measured on some rows."""
-    return all(value.x is None for row in rows for value in row)
+    """Say whether nothing at all was measured on some rows; a tapered tread is no such row."""
+    return any(rows) and all(value.x is None for row in rows for value in row)
 
 
 def each(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     """Return one sample for each row."""
     if rows is None or (rows and unread(rows)):
         return (unmeasured(f"{noun}s"),)
-    return tuple([Sample(f"{noun} {i}", row) for i, row in enumerate(rows, 1)]) or (absent(f"{noun}s"),)
+    return tuple([Sample(f"{noun} {i}", row) for i, row in enumerate(rows, 1) if row]) or (absent(f"{noun}s"),)
 
 
 def spread(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     """Return the largest minus the smallest reading of all rows."""
     if rows is None:
         return (unmeasured("flight", f"{noun}s"),)
-    if len(rows) < 2:
+    if sum(map(bool, rows)) < 2:
         return (absent("flight"),)
     read = list(known(rows))
     missing = gaps(rows, noun)
@@ -60,7 +61,7 @@ SHARED_LEVEL = 1.5**0.5
 
 def riser_neighbours(context: Context) -> Samples:
     """Difference of each two neighbouring risers [nm]."""
-    samples = neighbours(context.risers, "riser")
+    samples = tuple(_doubted_pair(context, sample) for sample in neighbours(context.risers, "riser"))
     if context.this.levels is None:
         return samples
     return tuple(
@@ -68,12 +69,21 @@ def riser_neighbours(context: Context) -> Samples:
     )
 
 
+def _doubted_pair(context: Context, sample: Sample) -> Sample:
+    """Hold back a difference of risers of which one is not known on the hard surface."""
+    first = int(sample.part.rpartition(" ")[2].partition("-")[0]) if "-" in sample.part else 0
+    doubts = [doubt for doubt in context.based_risers.doubts[first - 1 : first + 1] if doubt] if first else []
+    return sample._replace(whole=False, missing=tuple(dict.fromkeys(doubts))) if doubts else sample
+
+
 def neighbours(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     """Return the difference of each two neighbouring rows, place by place."""
     if rows is None:
         return (unmeasured(f"{noun}s"),)
     pairs = tuple(
-        Sample(f"{noun}s {i}-{i + 1}", tuple(_differences(a, b))) for i, (a, b) in enumerate(pairwise(rows), 1)
+        Sample(f"{noun}s {i}-{i + 1}", tuple(_differences(a, b)))
+        for i, (a, b) in enumerate(pairwise(rows), 1)
+        if a and b
     )
     if pairs and all(value.x is None for pair in pairs for value in pair.values):
         return (unmeasured(f"{noun}s"),)
@@ -101,7 +111,23 @@ def riser_height(context: Context) -> Samples:
         read = [(flight.tallest, 0), (flight.shortest, 1)]
         values = tuple(context.length(item, At(i, 2, "extremes")) for item, i in read if item is not None)
         return (Sample("risers", values, None, False, ("every riser",)),)
-    return each(context.risers, "riser")
+    samples = each(context.risers, "riser")
+    if flight.measured_over is None or len(samples) != context.riser_count or not samples[0].values:
+        return samples
+    based = context.based_risers
+    return tuple(map(_on_basis, samples, based.doubts, based.names))
+
+
+def _on_basis(sample: Sample, doubt: str | None, basis: str | None) -> Sample:
+    """Name the surface of a reading; one that is not known on the hard surface may warn and never pass."""
+    computed = basis == WORKED_OUT
+    if doubt is None:
+        return sample._replace(basis=basis, computed=computed)
+    return sample._replace(basis=basis, whole=False, missing=(doubt,))
+
+
+def _doubts(context: Context) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(doubt for doubt in context.based_risers.doubts if doubt))
 
 
 def riser_spread(context: Context) -> Samples:
@@ -113,7 +139,11 @@ def riser_spread(context: Context) -> Samples:
         parts = (("tallest riser", tall.x), ("shortest riser", short.x))
         count = flight.riser_count or 2
         return (Sample("flight", (size,), parts, False, ("every riser",), n=max(2, count)),)
-    return spread(context.risers, "riser")
+    found = spread(context.risers, "riser")
+    doubts = _doubts(context)
+    if not doubts or not found[0].values:
+        return found
+    return (found[0]._replace(whole=False, missing=(*found[0].missing, *doubts)),)
 
 
 def riser_count(context: Context) -> Samples:
@@ -130,16 +160,20 @@ def listed(
     u: Callable[[Reading], float],
 ) -> Samples:
     """Return a sample for each reading of a list, or one for the flight when a single one was given."""
+    total = context.tread_count if noun == "tread" else context.riser_count
+    if total == 0:
+        return (absent(f"{noun}s"),)
     if readings is None or all(item is None for item in readings):
         return (unmeasured(f"{noun}s", missing),)
     values = [Value(None) if item is None else Value(item.value, u(item)) for item in readings]
     if len(values) == 1:
         return (Sample("flight", (values[0],)),)
-    total = context.riser_count
-    return tuple(Sample(_numbered(noun, i, total), (value,)) for i, value in enumerate(values, 1))
+    values += [Value(None)] * ((total or 0) - len(values))
+    return tuple(Sample(numbered(noun, i, total), (value,)) for i, value in enumerate(values, 1))
 
 
-def _numbered(noun: str, index: int, total: int | None) -> str:
+def numbered(noun: str, index: int, total: int | None) -> str:
+    """Return the name of one step's part; the nosing over the last riser is the top one."""
     return "nosing top" if noun == "nosing" and index == total else f"{noun} {index}"
 
 
@@ -151,50 +185,6 @@ def riser_face_slope(context: Context) -> Samples:
 def tread_slope(context: Context) -> Samples:
     """Fall of each tread in its steepest direction [ratio]."""
     return listed(context, context.this.tread_slopes, "tread", "tread slopes", lambda _: context.error.slope_u())
-
-
-def nosing_radius(context: Context) -> Samples:
-    """Radius of round nosing edges [nm]."""
-    if context.this.nosing_edge in ("bevelled", "square"):
-        return (absent("nosings"),)
-    return _edge(context, context.this.nosing_radius, "nosing radius")
-
-
-def nosing_bevel(context: Context) -> Samples:
-    """Bevel of bevelled nosing edges [nm]."""
-    if context.this.nosing_edge in ("round", "square"):
-        return (absent("nosings"),)
-    return _edge(context, context.this.nosing_bevel, "nosing bevel")
-
-
-def _edge(context: Context, readings: tuple[Reading | None, ...] | None, missing: str) -> Samples:
-    return listed(context, readings, "nosing", missing, lambda item: context.error.length_u(item.value))
-
-
-def nosing_rows(context: Context) -> tuple[Places, ...] | Absent | None:
-    """Return the projections, padded with gaps to one for each riser."""
-    told = context.this.nosings
-    if told is None or isinstance(told, Absent):
-        return told
-    rows = tuple(context.lengths(places, "across") for places in told)
-    return rows + ((Value(None),),) * ((context.riser_count or 0) - len(rows))
-
-
-def nosing_projection(context: Context) -> Samples:
-    """Overhang of each nosing past the riser below it [nm]; nothing where there is none."""
-    rows = nosing_rows(context)
-    if isinstance(rows, Absent):
-        return (Sample("nosings", (Value(0),)),)
-    if not rows or unread(rows):
-        return (unmeasured("nosings"),)
-    total = context.riser_count
-    return tuple(Sample(_numbered("nosing", i, total), row) for i, row in enumerate(rows, 1))
-
-
-def nosing_spread(context: Context) -> Samples:
-    """Largest minus smallest projection [nm]."""
-    rows = nosing_rows(context)
-    return (absent("flight"),) if isinstance(rows, Absent) else spread(rows, "nosing")
 
 
 def flight_rise(context: Context) -> Samples:
@@ -212,7 +202,7 @@ def flight_rise(context: Context) -> Samples:
     read = [max(row, key=lambda v: v.x) for row in rows if all(v.x is not None for v in row)]
     if not read:
         return (unmeasured("flight", "total rise"),)
-    missing = gaps(rows, "riser")
+    missing = (*gaps(rows, "riser"), *_doubts(context))
     size = Value(sum(v.x for v in read), context.error.sum_u([v.u for v in read]))
     return (Sample("flight", (size,), None, not missing, missing, n=len(read)),)
 

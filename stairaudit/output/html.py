@@ -6,12 +6,14 @@ import re
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
+from urllib.parse import quote
 
 from stairaudit.output.bars import bars_caption_of, draw_bars
 from stairaudit.output.drawing import caption_of, draw, needs_table
 from stairaudit.output.inert import inert
 from stairaudit.output.svg import SIGNS
 from stairaudit.words.pictures import Picture, Step
+from stairaudit.words.readers import blocks_of
 from stairaudit.words.view import ReportView
 
 if TYPE_CHECKING:
@@ -22,7 +24,7 @@ PAPERS = ("A4", "Letter")
 
 
 class Drawing(NamedTuple):
-    """The drawings of one flight, and its sizes where the drawing has no room for them."""
+    """The drawings of one flight and its sizes; `crowded` where the drawing has no room for them."""
 
     title: str
     side: str
@@ -30,6 +32,7 @@ class Drawing(NamedTuple):
     bars: str
     bars_caption: str
     sizes: tuple[tuple[str, str, str], ...]
+    crowded: bool
 
 
 def tight(text: str) -> str:
@@ -54,6 +57,7 @@ def _template() -> Template:
         keep_trailing_newline=True,
     )
     environment.filters["tight"] = tight
+    environment.filters["link"] = quote
     return environment.get_template("report.html.j2")
 
 
@@ -64,8 +68,6 @@ def _told(step: Step | None) -> str:
 
 
 def _sizes(picture: Picture) -> tuple[tuple[str, str, str], ...]:
-    if not needs_table(picture):
-        return ()
     treads = [*picture.treads, *[None] * len(picture.risers)]
     return tuple(
         (str(index), _told(riser), _told(tread))
@@ -76,7 +78,7 @@ def _sizes(picture: Picture) -> tuple[tuple[str, str, str], ...]:
 def _drawing(picture: Picture, prefix: str) -> Drawing:
     return Drawing(
         picture.title, draw(picture, prefix), caption_of(picture),
-        draw_bars(picture, prefix), bars_caption_of(picture), _sizes(picture),
+        draw_bars(picture, prefix), bars_caption_of(picture), _sizes(picture), needs_table(picture),
     )  # fmt: skip
 
 
@@ -109,4 +111,5 @@ def render_html(view: ReportView, paper: str | None = None) -> str:
         [_drawing(picture, f"s{i}f{j}") for j, picture in enumerate(survey.pictures, 1)]
         for i, survey in enumerate(view.surveys, 1)
     ]
-    return inert(_template().render(view=view, drawings=drawings, style=style))
+    blocks = blocks_of(view.reader, "page")
+    return inert(_template().render(view=view, blocks=blocks, drawings=drawings, style=style))

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from stairaudit.output.inert import inert
+from stairaudit.output.terminal_blocks import WIDTH, cards, first, headed, later, opened, sizes, watched, wrap
+from stairaudit.words.readers import Block, blocks_of
 from stairaudit.words.rows import Row
-from stairaudit.words.view import AuditView, ReportView, Section, SurveyView
+from stairaudit.words.sections import Section
+from stairaudit.words.view import AuditView, ReportView, SurveyView
 
-WIDTH = 80
 MANY = 12
-
-
-def _wrap(text: str, indent: str = "", hang: str | None = None, width: int = WIDTH) -> Iterator[str]:
-    later = indent if hang is None else hang
-    yield from textwrap.wrap(text, width, initial_indent=indent, subsequent_indent=later) or [indent.rstrip()]
 
 
 def _where(row: Row, several: bool) -> str:
@@ -30,22 +26,22 @@ def _figures(row: Row) -> str:
 
 def _full(row: Row, several: bool) -> Iterator[str]:
     clause = f" [{row.clause}]" if row.clause else ""
-    yield from _wrap(f"{row.title}, {_where(row, several)}{clause}: {row.word}", f" {row.sign} ", "   ")
-    yield from _wrap(_figures(row), "     ")
+    yield from wrap(f"{row.title}, {_where(row, several)}{clause}: {row.word}", f" {row.sign} ", "   ")
+    yield from wrap(_figures(row), "     ")
     for note in row.notes:
-        yield from _wrap(note, "     ")
+        yield from wrap(note, "     ")
 
 
 def _advised(row: Row, several: bool) -> Iterator[str]:
     yield from _full(row, several)
     if row.advice:
-        yield from _wrap(row.advice, "     ")
+        yield from wrap(row.advice, "     ")
 
 
 def _short(row: Row, several: bool) -> Iterator[str]:
     close = " (close)" if row.close else ""
     clause = f" [{row.clause}]" if row.clause else ""
-    yield from _wrap(f"{row.title}, {_where(row, several)}{clause}: {_figures(row)}{close}", f" {row.sign} ", "     ")
+    yield from wrap(f"{row.title}, {_where(row, several)}{clause}: {_figures(row)}{close}", f" {row.sign} ", "     ")
 
 
 def _needs(row: Row) -> str:
@@ -60,7 +56,7 @@ def _missing(rows: tuple[Row, ...], several: bool) -> Iterator[str]:
         groups.setdefault((place, _needs(row)), []).append(row)
     for (place, needs), group in groups.items():
         checks = [f"{row.title} [{row.clause}]" if row.clause else row.title for row in group]
-        yield from _wrap(f"{place}{needs}: for {'; '.join(dict.fromkeys(checks))}", " ? ", "     ")
+        yield from wrap(f"{place}{needs}: for {'; '.join(dict.fromkeys(checks))}", " ? ", "     ")
 
 
 SHAPES = {"outside": _advised, "close": _full, "advice": _advised, "within": _short, "in-line": _short}
@@ -82,53 +78,124 @@ def _section(section: Section, several: bool) -> Iterator[str]:
         yield from SHAPES[section.key](row, several)
 
 
-def _audit(view: AuditView, several: bool) -> Iterator[str]:
+def _head(view: AuditView) -> Iterator[str]:
     yield ""
     yield "=" * WIDTH
-    yield from _wrap(f"{view.title} ({view.ruleset})")
+    yield from wrap(f"{view.title} ({view.ruleset})")
     if view.reason:
-        yield from _wrap(f"Not for every stair: {view.reason}.")
+        yield from wrap(f"Not for every stair: {view.reason}.")
+    if view.applies:
+        yield from wrap(view.headline[:1].upper() + view.headline[1:] + ".")
+        for remark in view.remarks:
+            yield from wrap(remark)
+
+
+def _audit(view: AuditView, several: bool) -> Iterator[str]:
+    yield from _head(view)
     if not view.applies:
         return
-    yield from _wrap(view.headline[:1].upper() + view.headline[1:] + ".")
-    for remark in view.remarks:
-        yield from _wrap(remark)
     for section in view.sections:
         yield from _section(section, several)
     yield ""
     for line in (*view.provenance, f"{view.edition}; digest of the rule set: {view.digest[:16]}"):
-        yield from _wrap(line)
+        yield from wrap(line)
 
 
-def _survey(view: SurveyView) -> Iterator[str]:
-    yield from _wrap(f"Stair check: {view.title}")
-    for fact in view.facts:
-        yield from _wrap(f"{fact.label}: {fact.value}", "  ", "    ")
-    yield from _wrap(f"Survey file: {view.file}", "  ", "    ")
-    for line in view.seen:
-        yield from _wrap(f"SEEN ON SITE: {line}", " ! ", "   ")
-    for line in view.looked:
-        yield from _wrap(line, "   ", "   ")
-    places = {(row.stair, row.flight) for audit in view.audits for s in audit.sections for row in s.rows}
-    several = len({place for place in places if place[1] is not None}) > 1
+def _audits(view: SurveyView) -> Iterator[str]:
     for audit in view.audits:
-        yield from _audit(audit, several)
-    yield ""
-    yield "HOW IT WAS JUDGED"
+        yield from _audit(audit, view.several)
+
+
+def _headlines(view: SurveyView) -> Iterator[str]:
+    for audit in view.audits:
+        yield from _head(audit)
+
+
+def _to_build(view: SurveyView) -> Iterator[str]:
+    for audit in view.audits:
+        for section in audit.to_build if audit.applies else ():
+            yield from _section(section, view.several)
+
+
+def _clauses(view: SurveyView) -> Iterator[str]:
+    for audit in view.audits:
+        yield from headed(f"Clause by clause: {audit.edition}")
+        for row in audit.clauses if audit.applies else ():
+            figures = f"needs {_needs(row)}" if row.outcome == "unmeasured" else _figures(row)
+            clause = f"{row.clause} " if row.clause else ""
+            yield from wrap(
+                f"{clause}{row.title}, {_where(row, view.several)}: {row.word}; {figures}", f" {row.sign} ", "     "
+            )
+
+
+def _provenance(view: SurveyView) -> Iterator[str]:
+    yield from headed("Where the figures come from")
+    for audit in view.audits:
+        for line in (*audit.provenance, f"Rule set {audit.ruleset}, {audit.edition}, digest {audit.digest}"):
+            yield from wrap(line, "  ", "  ")
+
+
+def _facts(view: SurveyView) -> Iterator[str]:
+    yield from wrap(f"Stair check: {view.title}")
+    for fact in view.facts:
+        yield from wrap(f"{fact.label}: {fact.value}", "  ", "    ")
+    yield from wrap(f"Survey file: {view.file}", "  ", "    ")
+
+
+def _condition(view: SurveyView) -> Iterator[str]:
+    for line in view.seen:
+        yield from wrap(f"SEEN ON SITE: {line}", " ! ", "   ")
+    for line in view.looked:
+        yield from wrap(line, "   ", "   ")
+
+
+def _adopted(view: SurveyView) -> Iterator[str]:
+    yield from headed("Adopted edition")
+    for line in view.adopted:
+        yield from wrap(line, "  ", "  ")
+
+
+def _method(view: SurveyView) -> Iterator[str]:
+    yield from headed("How it was judged")
     for line in view.method:
-        yield from _wrap(line, "  ", "  ")
+        yield from wrap(line, "  ", "  ")
+
+
+def _office(view: SurveyView) -> Iterator[str]:
     yield "ASK YOUR OFFICE"
     for line in view.office:
-        yield from _wrap(line, "  - ", "    ")
+        yield from wrap(line, "  - ", "    ")
+
+
+def _cautions(view: SurveyView) -> Iterator[str]:
     yield "CAUTIONS"
     for line in view.cautions:
-        yield from _wrap(line, "  - ", "    ")
+        yield from wrap(line, "  - ", "    ")
+
+
+def _scope(view: SurveyView) -> Iterator[str]:
+    yield from headed("What this is and what it is not")
+    yield from wrap(view.scope, "  ", "  ")
+
+
+def _signature(_: SurveyView) -> Iterator[str]:
+    yield from ("", "Signed ______________________________ Date ______________")
+
+
+PLACES: dict[Block, Callable[[SurveyView], Iterator[str]]] = {
+    "facts": _facts, "adopted": _adopted, "condition": _condition, "first": first, "cards": cards,
+    "more-cards": later, "watch": watched, "open": opened, "headlines": _headlines, "audits": _audits,
+    "to-build": _to_build, "clauses": _clauses, "sizes": sizes, "method": _method, "provenance": _provenance,
+    "scope": _scope, "office": _office, "cautions": _cautions, "signature": _signature,
+}  # fmt: skip
 
 
 def render_text(view: ReportView) -> str:
     """Return the report as text that ends with a line feed."""
-    lines: list[str] = []
+    lines = list(wrap(view.for_whom)) if view.for_whom else []
     for survey in view.surveys:
-        lines += [*_survey(survey), ""]
-    lines += _wrap(view.statement)
+        for block in blocks_of(view.reader, "text"):
+            lines += PLACES[block](survey)
+        lines.append("")
+    lines += wrap(view.statement)
     return inert("\n".join(lines)) + "\n"

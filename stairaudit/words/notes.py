@@ -70,9 +70,25 @@ def _excused(finding: Finding) -> Iterator[str]:
         yield "The conditions of this clause do not hold here." if finding.excused else "It is not there."
 
 
+SURFACES = {
+    "over carpet": "Read over carpet.",
+    "bare, worked out": "Read over carpet and brought to the hard surface by the thickness told.",
+}
+
+
+def _origin(finding: Finding) -> Iterator[str]:
+    """Say where a value comes from that no tape showed as it stands."""
+    if finding.value is None:
+        return
+    if finding.basis in SURFACES:
+        yield SURFACES[finding.basis]
+    elif finding.computed:
+        yield "Worked out from other readings."
+
+
 def notes_of(finding: Finding, unit: Unit) -> list[str]:
     """Return every sentence that goes with a finding."""
-    notes = [*_missing(finding, unit), *_close(finding), *_excused(finding)]
+    notes = [*_missing(finding, unit), *_close(finding), *_excused(finding), *_origin(finding)]
     place = at_of(finding.at)
     if place is not None and finding.outcome is Outcome.WARN:
         notes.append(f"Worst at: {place}.")

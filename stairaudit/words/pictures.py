@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from stairaudit.context import Context, Places, guards_of, instruments_of
+from stairaudit.context import Context, guards_of, instruments_of
 from stairaudit.decision import Outcome
 from stairaudit.findings import Audit, Finding
 from stairaudit.lengths import Unit, millimetres, show_length
 from stairaudit.readings import Absent, Reading, mean_of
+from stairaudit.samples import Places
 from stairaudit.survey import Flight, Stair
 
 

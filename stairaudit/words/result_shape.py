@@ -63,6 +63,8 @@ class FindingData(TypedDict):
     missing: list[str]
     assumed: list[str]
     again: list[str]
+    basis: str | None
+    computed: bool
     note: str | None
 
 
@@ -92,6 +94,9 @@ class SurveyData(TypedDict):
     file: str
     site: str | None
     date: str | None
+    client: str | None
+    access: str | None
+    weather: str | None
     notes: list[ToldData]
 
 

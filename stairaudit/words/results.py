@@ -11,10 +11,14 @@ from stairaudit.errors import Problem
 from stairaudit.findings import Audit, Finding
 from stairaudit.lengths import Unit, millimetres
 from stairaudit.quantities import json_value
+from stairaudit.words.data_notes import note_words
+from stairaudit.words.facts import notes_told
 from stairaudit.words.figures import at_of, bound_of, limit_shown, margin_of, reading_of, unit_of
 from stairaudit.words.notes import notes_of
-from stairaudit.words.standing import STATEMENT, cautions_of, method_of, office_of, provenance_of
-from stairaudit.words.view import Audited, note_words, notes_told, reason_of, summary_of
+from stairaudit.words.office import cautions_of, office_of
+from stairaudit.words.standing import STATEMENT, method_of, provenance_of
+from stairaudit.words.tally import reason_of, summary_of
+from stairaudit.words.view import Audited
 
 FORMAT = 1
 DECIMALS = 6
@@ -97,6 +101,8 @@ def finding_data(finding: Finding, unit: Unit) -> dict[str, Any]:
         "missing": list(finding.missing),
         "assumed": list(finding.assumed),
         "again": list(finding.again),
+        "basis": finding.basis,
+        "computed": finding.computed,
         "note": " ".join(notes_of(finding, unit)) or None,
     }
 
@@ -109,6 +115,9 @@ def _audit(audited: Audited, audit: Audit) -> dict[str, Any]:
             "file": audited.file,
             "site": survey.site,
             "date": survey.date.isoformat() if isinstance(survey.date, datetime.date) else None,
+            "client": survey.client,
+            "access": survey.access,
+            "weather": survey.weather,
             "notes": [{"about": note.label, "text": note.value} for note in notes_told(survey)],
         },
         "decision": audit.decision,

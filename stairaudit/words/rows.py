@@ -87,7 +87,8 @@ def _notes(findings: list[Finding], unit: Unit) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _row(findings: list[Finding], total: int, unit: Unit) -> Row:
+def row_of(findings: list[Finding], total: int, unit: Unit) -> Row:
+    """Return one row for some findings of one rule, of `total` that this rule has on the flight."""
     first = findings[0]
     rule = first.rule
     missing = tuple(dict.fromkeys(name for finding in findings for name in finding.missing))
@@ -109,4 +110,4 @@ def rows_of(findings: Iterable[Finding], unit: Unit) -> list[Row]:
         rule = (finding.stair, finding.flight, finding.rule.id)
         totals[rule] = totals.get(rule, 0) + 1
         groups.setdefault(_key(finding), []).append(finding)
-    return [_row(group, totals[key[:3]], unit) for key, group in groups.items()]
+    return [row_of(group, totals[key[:3]], unit) for key, group in groups.items()]

@@ -64,7 +64,8 @@ def rule_lines(rule: Rule) -> Iterator[str]:
     yield f"{rule.id}: {rule.title}"
     document = " ".join(filter(None, (rule.document, rule.edition, rule.clause)))
     yield f"  Clause: {document or 'none'}"
-    yield f"  Measure: {rule.measure.name}"
+    at = rule.measure.at
+    yield f"  Measure: {rule.measure.name}" + ("" if at is None else f", taken at {show_both(at, 'in')}")
     yield f"  Limit: {limit_line(rule)}" + (" (advice)" if rule.level == "advice" else "")
     if rule.when:
         yield "  When: " + " and ".join(map(_expected, rule.when))

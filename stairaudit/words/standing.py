@@ -1,16 +1,9 @@
-"""What every document says beside its findings: how it was measured, what to ask, what it is not."""
+"""What every document says beside its findings: how it was measured, how its figures are known, what it is not."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-from functools import lru_cache
-from pathlib import Path
-from typing import Any
-
 from stairaudit.angles import show_angle
 from stairaudit.context import instruments_of
-from stairaudit.documents import read_document
 from stairaudit.findings import Audit
 from stairaudit.lengths import Unit, show_error, show_length
 from stairaudit.survey import Survey
@@ -20,7 +13,6 @@ STATEMENT = (
     "the local authority decides, and its own measurement is the one that counts."
 )
 STRENGTH = "strength not assessed"
-HERE = Path(__file__).parent
 
 
 def method_of(survey: Survey, decision: str, unit: Unit) -> list[str]:
@@ -44,48 +36,6 @@ def method_of(survey: Survey, decision: str, unit: Unit) -> list[str]:
     else:
         lines.append("Each reading is compared with the figure as it was read.")
     return lines
-
-
-def _years(text: str | None) -> int | None:
-    match = re.match(r"\d{4}", text or "")
-    return int(match[0]) if match else None
-
-
-@lru_cache(maxsize=1)
-def _cautions() -> tuple[dict[str, str], ...]:
-    data: Any = read_document((HERE / "cautions.yaml").read_bytes(), "cautions.yaml").data
-    return tuple(data["cautions"])
-
-
-def cautions_of(survey: Survey) -> list[str]:
-    """Return the cautions that apply to the stairs of this survey."""
-    built = [_years(stair.built) for stair in survey.stairs]
-    shown = []
-    for caution in _cautions():
-        before = caution.get("built_before")
-        if before is None or any(year is None or year < int(before) for year in built):
-            shown.append(caution["text"])
-    return shown
-
-
-def _edition(survey: Survey) -> str:
-    told = survey.authority
-    if told is None or not told.edition:
-        return "Which code and edition is in force for this stair, and with which local changes?"
-    by = f" ({told.told_by})" if told.told_by else ""
-    return f"You were told {told.edition}{by}: is that what counts for this stair, with which local changes?"
-
-
-def office_of(survey: Survey) -> Iterator[str]:
-    """Yield what to ask the local office."""
-    yield _edition(survey)
-    if survey.purpose in (None, "as-found"):
-        yield "Is an existing stair judged by today's figures, or by those of the year it was built?"
-    else:
-        yield "Does the office take this as a repair or as a new stair, and is a permit needed?"
-    yield "At which point across the width is the bottom riser taken where the ground slopes?"
-    if survey.tenure == "rented":
-        yield "Does a rental or property maintenance rule apply as well?"
 
 
 def provenance_of(audit: Audit) -> list[str]:

@@ -121,7 +121,7 @@ def test_bad_options_are_told_all_at_once_and_nothing_is_written() -> None:
 
     assert done.exit_code == 2
     assert done.stderr == (
-        "a.doc: no document is written as .doc; accepted: .html .md .csv .json\n"
+        "a.doc: no document is written as .doc; accepted: .html .md .csv .json .pdf\n"
         "b.html: is named twice; name each document once\n"
     )
     assert not Path("b.html").exists()

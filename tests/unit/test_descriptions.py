@@ -12,10 +12,10 @@ from cases import survey_of
 from pydantic import BaseModel
 
 import stairaudit
-from stairaudit import parts, survey
+from stairaudit import parts, surfaces, survey
 from stairaudit.conditions import CONDITIONS
-from stairaudit.context import Context, instruments_of
 from stairaudit.documents import read_document
+from stairaudit.engine import prepared
 from stairaudit.gates import COMPARE
 from stairaudit.measures import MEASURES
 from stairaudit.quantities import Kind, read, show
@@ -46,7 +46,7 @@ CONDITION_TEXTS = described("condition_descriptions.yaml")
 
 
 def survey_keys() -> set[str]:
-    models = [model for module in (survey, parts) for model in vars(module).values()]
+    models = [model for module in (survey, parts, surfaces) for model in vars(module).values()]
     return {
         field
         for model in models
@@ -78,12 +78,13 @@ def sample_shown(kind: Kind, sample: Sample) -> str:
     return " and ".join(place_shown(kind, value) for value in sample.values) or "not measured"
 
 
-def taken(name: str, flight: dict[str, Any], stair: dict[str, Any]) -> dict[str, str]:
+def taken(name: str, example: dict[str, Any]) -> dict[str, str]:
     """Return what a measure takes of a survey in inches, by part."""
     measure = MEASURES[name]
-    read_survey = survey_of(flight, stair)
-    one = read_survey.stairs[0]
-    context = Context(read_survey, one, None if measure.of_stair else one.flights[0], instruments_of(read_survey))
+    if measure.placed:
+        measure = measure.taken_at(int(read("length", example["at"])))
+    flight, stair = prepared(survey_of(example.get("survey", {}), example.get("stair", {})))
+    context = stair if measure.of_stair else flight
     samples = measure.read(context)
     shown = {sample.part: sample_shown(measure.kind, sample) for sample in samples}
     assert len(shown) == len(samples)
@@ -103,7 +104,8 @@ def test_a_measure_text_has_every_key_and_nothing_empty(name: str) -> None:
     told = MEASURE_TEXTS[name]
 
     assert list(told) == ["unit", "definition", "source", "example"]
-    assert set(told["example"]) <= {"survey", "stair", "gives"}
+    assert set(told["example"]) <= {"survey", "stair", "at", "gives"}
+    assert ("at" in told["example"]) == MEASURES[name].placed
     assert told["example"]["gives"]
     assert all(told[key] for key in ("unit", "definition", "source"))
     assert all(texts(told["example"]["gives"]))
@@ -135,7 +137,7 @@ def test_a_definition_names_only_keys_and_words_of_the_survey(name: str) -> None
 def test_an_example_gives_what_it_says(name: str) -> None:
     example = MEASURE_TEXTS[name]["example"]
 
-    assert taken(name, example.get("survey", {}), example.get("stair", {})) == example["gives"]
+    assert taken(name, example) == example["gives"]
 
 
 @pytest.mark.parametrize("name", CONDITION_TEXTS)

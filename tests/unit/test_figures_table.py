@@ -14,7 +14,7 @@ TABLE = Path(__file__).parents[1] / "figures.csv"
 COLUMNS = ["set", "entry", "clause", "role", "relation", "figure", "unit", "provenance", "read_in", "note"]
 WORDS = {
     "set": {"us-irc-2021", "good-practice"},
-    "role": {"limit", "trigger", "yes-no"},
+    "role": {"limit", "trigger", "yes-no", "place"},
     "relation": {"at-most", "at-least", "less-than", "more-than", "between", "equals"},
     "provenance": {"seen", "secondary", "memory"},
 }

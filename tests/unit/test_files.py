@@ -18,6 +18,13 @@ def test_a_text_is_written_with_its_line_ends(tmp_path: Path) -> None:
     assert [path.name for path in tmp_path.iterdir()] == ["a.csv"]
 
 
+def test_bytes_are_written_as_they_are(tmp_path: Path) -> None:
+    write_whole([(tmp_path / "a.pdf", b"%PDF\r\n\xff\x00"), (tmp_path / "a.md", "é\n")])
+
+    assert (tmp_path / "a.pdf").read_bytes() == b"%PDF\r\n\xff\x00"
+    assert (tmp_path / "a.md").read_bytes() == "é\n".encode()
+
+
 def test_a_write_that_breaks_leaves_the_earlier_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = tmp_path / "a.html"
     path.write_text("before")

@@ -1,0 +1,127 @@
+"""Blocks of a terminal report that stand by themselves: what to look at, what was not measured, sizes."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+from itertools import zip_longest
+
+from stairaudit.words.entries import Entry
+from stairaudit.words.pictures import Step
+from stairaudit.words.view import SurveyView
+
+WIDTH = 80
+
+
+def wrap(text: str, indent: str = "", hang: str | None = None, width: int = WIDTH) -> Iterator[str]:
+    """Yield a text in lines of a width, the first and the later ones indented."""
+    later = indent if hang is None else hang
+    yield from textwrap.wrap(text, width, initial_indent=indent, subsequent_indent=later) or [indent.rstrip()]
+
+
+def headed(title: str) -> Iterator[str]:
+    """Yield an empty line and a heading."""
+    yield ""
+    yield from wrap(title.upper())
+
+
+def _more(view: SurveyView) -> Iterator[str]:
+    count = len(view.later)
+    if count:
+        yield from wrap(f"{count} more {'stands' if count == 1 else 'stand'} below.", "    ", "    ")
+
+
+def _older(view: SurveyView) -> Iterator[str]:
+    for line in view.older:
+        yield from wrap(line, "    ", "    ")
+
+
+def _title(view: SurveyView) -> str:
+    return f"Look at first ({len(view.first)} of {len(view.entries)})"
+
+
+def first(view: SurveyView) -> Iterator[str]:
+    """Yield the short list of what to look at first; nothing when there is nothing."""
+    if not view.first:
+        return
+    yield from headed(_title(view))
+    for number, entry in enumerate(view.first, 1):
+        yield from wrap(f"{entry.what}, {entry.where}: {entry.figures}", f" {number}. ", "    ")
+    yield from _more(view)
+    yield from _older(view)
+
+
+def _card(number: int, entry: Entry) -> Iterator[str]:
+    lead = f"{number:2}. "
+    yield from wrap(f"{entry.what}, {entry.where}", lead, "    ")
+    told = {
+        "Read": entry.figures,
+        "What may happen": entry.advised.may_happen,
+        "Recommended": f"{entry.advised.told}.",
+        "Whom to call": f"{entry.advised.call}.",
+    }
+    for label, text in told.items():
+        yield from wrap(f"{label}: {text}", "      ", "        ")
+    for photo in entry.photos:
+        yield from wrap(f"Photo: {photo.file}", "      ", "        ")
+
+
+def _cards(entries: Iterable[Entry], start: int) -> Iterator[str]:
+    for number, entry in enumerate(entries, start):
+        yield from _card(number, entry)
+
+
+def cards(view: SurveyView) -> Iterator[str]:
+    """Yield what to look at first with what may happen and whom to call."""
+    if not view.first:
+        yield from headed("Look at first")
+        yield from wrap("Nothing that was measured lies outside its figure.", "    ")
+        return
+    yield from headed(_title(view))
+    yield from _cards(view.first, 1)
+    yield from _more(view)
+    yield from _older(view)
+
+
+def later(view: SurveyView) -> Iterator[str]:
+    """Yield the rest of what to look at."""
+    if view.later:
+        yield from headed(f"Then look at ({len(view.later)})")
+        yield from _cards(view.later, len(view.first) + 1)
+
+
+def watched(view: SurveyView) -> Iterator[str]:
+    """Yield what lies within, but too close to call."""
+    if not view.watch:
+        return
+    yield from headed(f"Within, but too close to call ({len(view.watch)})")
+    for entry in view.watch:
+        yield from wrap(f"{entry.what}, {entry.where}: {entry.figures}", " + ", "    ")
+        yield from wrap(f"{entry.advised.told}.", "      ", "      ")
+
+
+def opened(view: SurveyView) -> Iterator[str]:
+    """Yield what was not measured, in plain words."""
+    if view.open:
+        yield from headed(f"Not measured ({len(view.open)})")
+        yield from wrap("Nothing can be said about these; a missing reading is never a pass.", "    ", "    ")
+    for item in view.open:
+        where = f"{item.where}: " if item.where else ""
+        yield from wrap(f"{where}{'; '.join(item.checks)}: {', '.join(item.needs)} not measured", " ? ", "     ")
+    if view.doubt:
+        yield from wrap(view.doubt, "    ", "    ")
+
+
+def _told(step: Step | None) -> str:
+    if step is None:
+        return ""
+    return "not measured" if step.mm is None else step.label
+
+
+def sizes(view: SurveyView) -> Iterator[str]:
+    """Yield the risers and treads of each flight, bottom to top."""
+    for picture in view.pictures:
+        yield from headed(f"Sizes, bottom to top: {picture.title}")
+        yield f"    {'step':<6}{'riser':<26}tread"
+        for number, (riser, tread) in enumerate(zip_longest(picture.risers, picture.treads), 1):
+            yield f"    {number:<6}{_told(riser):<26}{_told(tread)}".rstrip()
