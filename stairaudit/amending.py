@@ -23,6 +23,7 @@ class Resolved(NamedTuple):
     file: Document
     rules: tuple[Written, ...]
     uses: tuple[str, ...]
+    purposes: tuple[str, ...]
 
 
 Open = Callable[[str, Document], Document]
@@ -43,8 +44,10 @@ def resolve(document: Document, open_base: Open, chain: tuple[str, ...] = ()) ->
         problems.append(problem_at(document, (), "this rule set has no rules", "add rules:"))
     if problems:
         raise RulesetError(in_order(problems))
-    uses = head.applies_to.use if head.applies_to else (base.uses if base else None)
-    return Resolved(head, document, tuple(rules.values()), tuple(uses or ()))
+    told = head.applies_to
+    uses = told.use if told and told.use is not None else (base.uses if base else ())
+    purposes = told.purpose if told and told.purpose is not None else (base.purposes if base else ())
+    return Resolved(head, document, tuple(rules.values()), uses, purposes)
 
 
 def _base(head: RulesetText, document: Document, open_base: Open, chain: tuple[str, ...]) -> Resolved | None:

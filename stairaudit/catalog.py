@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
 
 from stairaudit.amending import Resolved, resolve
 from stairaudit.documents import Document, read_document
 from stairaudit.errors import InputError, Problem, RulesetError
+from stairaudit.overlaps import overlaps
 from stairaudit.rulereading import near, read_rules
 from stairaudit.ruleset import Ruleset
-from stairaudit.shipped import shipped_folder, shipped_ids
+from stairaudit.shipped import SUFFIXES, own_sets, shipped_folder, shipped_ids
+from stairaudit.validation import problem_at
 
 SHORT = 80
-SUFFIXES = (".yaml", ".yml", ".json")
 
 
 def is_path(name: str) -> bool:
@@ -23,13 +25,16 @@ def is_path(name: str) -> bool:
     return "/" in name or "\\" in name or name.lower().endswith(SUFFIXES)
 
 
-def _find(name: str, beside: Path | None = None) -> Path:
+def _find(name: str, beside: Path | None = None, folders: Sequence[Path] = ()) -> Path:
     if is_path(name):
         return (beside / name) if beside else Path(name)
-    if name not in shipped_ids():
-        wanted = f"{near(name, shipped_ids(), 'list')} Shipped: {', '.join(shipped_ids())}"
+    if name in shipped_ids():
+        return shipped_folder() / f"{name}.yaml"
+    own = own_sets(folders)
+    if name not in own:
+        wanted = f"{near(name, [*shipped_ids(), *own], 'list')} Shipped: {', '.join(shipped_ids())}"
         raise RulesetError([Problem(name[:SHORT], f"no rule set is called {name[:SHORT]!r}", wanted)])
-    return shipped_folder() / f"{name}.yaml"
+    return own[name]
 
 
 def _read(path: Path, shown: str) -> Document:
@@ -51,13 +56,16 @@ def _digest(resolved: Resolved) -> str:
     return hashlib.sha256(text.encode()).hexdigest()
 
 
-def load_ruleset(id_or_path: str | Path) -> Ruleset:
+def load_ruleset(id_or_path: str | Path, folders: Sequence[Path] = ()) -> Ruleset:
     """Load a rule set.
 
     Parameters
     ----------
     id_or_path
-        The id of a shipped set, or a file (a name with a path separator or ending in .yaml, .yml, .json).
+        The id of a shipped set or of one of the user's own, or a file (a name with a path separator or ending in
+        .yaml, .yml, .json).
+    folders
+        Folders of own sets, looked into before those of the environment and of the user's configuration.
 
     Returns
     -------
@@ -70,7 +78,12 @@ def load_ruleset(id_or_path: str | Path) -> Ruleset:
         Every problem of the file at once, with line and column.
     """
     name = str(id_or_path)
-    return _load_file(name) if isinstance(id_or_path, Path) or is_path(name) else _shipped(name)
+    if isinstance(id_or_path, Path) or is_path(name):
+        return _built(Path(name), name, shipped=False)
+    if name in shipped_ids():
+        return _shipped(name)
+    found = _find(name, None, folders)
+    return _built(found, found.name, shipped=False)
 
 
 @lru_cache(maxsize=32)
@@ -78,11 +91,17 @@ def _shipped(name: str) -> Ruleset:
     return _built(_find(name), name, shipped=True)
 
 
-def _load_file(name: str) -> Ruleset:
-    return _built(Path(name), name, shipped=False)
+def overlapping(path: Path) -> list[Problem]:
+    """Return which rules of a file get in each other's way or can never apply; raises RulesetError."""
+    resolved = _resolved(path, str(path))
+    rules, problems = read_rules(resolved.rules)
+    for overlap in overlaps(rules) if not problems else ():
+        written = resolved.rules[overlap.number]
+        problems.append(problem_at(written.file, written.path, overlap.found, overlap.wanted))
+    return problems
 
 
-def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
+def _resolved(path: Path, shown: str) -> Resolved:
     opened: dict[str, Path] = {}
 
     def open_base(name: str, document: Document) -> Document:
@@ -93,7 +112,11 @@ def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
         return _read(found, label)
 
     opened[shown] = path
-    resolved = resolve(_as_ruleset_error(path, shown), open_base)
+    return resolve(_as_ruleset_error(path, shown), open_base)
+
+
+def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
+    resolved = _resolved(path, shown)
     rules, problems = read_rules(resolved.rules)
     if problems:
         raise RulesetError(problems)
@@ -104,7 +127,8 @@ def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
         raise RulesetError([Problem(shown, found, "give yours another", "id", document.mark(("id",)))])
     return Ruleset(
         head.id, head.title, head.document, head.edition, head.publisher, head.place, resolved.uses,
-        head.licence, head.reviewed, head.status, head.notes, tuple(rules), _digest(resolved), shipped,
+        resolved.purposes, head.licence, head.reviewed, head.status, head.notes, tuple(rules), _digest(resolved),
+        shipped,
     )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 from stairaudit.context import Context, instruments_of
 from stairaudit.datanotes import notes_on
-from stairaudit.findings import Audit, Batch, Row, Seen
+from stairaudit.findings import Audit, Batch, Refusal, Row, Seen
 from stairaudit.gates import NEVER, Gate, Gatekeeper
 from stairaudit.judging import Ready, aside, judge_of, read, withheld
 from stairaudit.parts import Condition
@@ -63,8 +63,13 @@ def compiled(ruleset: Ruleset) -> tuple[tuple[Compiled, ...], tuple[Compiled, ..
     )
 
 
-def _is_for(ruleset: Ruleset, stair: Stair) -> bool:
-    return not ruleset.uses or stair.use is None or stair.use in ruleset.uses
+def _refusal(ruleset: Ruleset, survey: Survey, stair: Stair) -> Refusal | None:
+    """Return why a set is not for a stair: what it is used for, or what is to be done with it; None where it is."""
+    if ruleset.uses and stair.use is not None and stair.use not in ruleset.uses:
+        return Refusal(stair.id, "use", stair.use)
+    if ruleset.purposes and survey.purpose is not None and survey.purpose not in ruleset.purposes:
+        return Refusal(stair.id, "purpose", survey.purpose)
+    return None
 
 
 def _seen(survey: Survey) -> tuple[Seen, ...]:
@@ -97,7 +102,7 @@ def rows_of(contexts: tuple[Context, ...], ruleset: Ruleset, decision: Decision 
     batches: list[Batch] = []
     for context in contexts:
         stair, flight = context.stair, context.flight
-        if not _is_for(ruleset, stair):
+        if _refusal(ruleset, context.survey, stair):
             continue
         at, of = (stair.id, of_stair) if flight is None else (stair.id, of_flight)
         name = None if flight is None else flight.id
@@ -122,6 +127,8 @@ def check(survey: Survey, ruleset: Ruleset, decision: Decision = "simple") -> Au
     """
     contexts = prepared(survey)
     batches = rows_of(contexts, ruleset, decision)
-    skipped = {stair.id: stair.use for stair in survey.stairs if stair.use and not _is_for(ruleset, stair)}
-    notes = notes_on(context for context in contexts if context.stair.id not in skipped)
-    return Audit(survey, ruleset, decision, batches, tuple(skipped.items()), _seen(survey), notes)
+    refused = (_refusal(ruleset, survey, stair) for stair in survey.stairs)
+    skipped = tuple(refusal for refusal in refused if refusal)
+    left = {refusal.stair for refusal in skipped}
+    notes = notes_on(context for context in contexts if context.stair.id not in left)
+    return Audit(survey, ruleset, decision, batches, skipped, _seen(survey), notes)

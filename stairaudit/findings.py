@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import groupby
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from stairaudit.decision import Outcome
 from stairaudit.ruleset import Limit, Rule, Ruleset
@@ -56,6 +56,14 @@ class Seen(NamedTuple):
     stair: str
     item: str
     state: str
+
+
+class Refusal(NamedTuple):
+    """A stair that the rule set is not for: by its `use`, or by the `purpose` of the survey, with its value."""
+
+    stair: str
+    by: Literal["use", "purpose"]
+    value: str
 
 
 class DataNote(NamedTuple):
@@ -136,7 +144,7 @@ class Audit:
     ruleset: Ruleset
     decision: str
     batches: tuple[Batch, ...]
-    skipped: tuple[tuple[str, str], ...]
+    skipped: tuple[Refusal, ...]
     seen: tuple[Seen, ...]
     notes: tuple[DataNote, ...]
 

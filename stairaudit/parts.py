@@ -246,7 +246,7 @@ class Landing(Part):
     """A landing or floor at the top, at the bottom or between flights."""
 
     same_as: Name | None = None
-    """The landing of another flight that is this one, such as `lower landing top`: told there, but for depth and width."""
+    """A landing of another flight that is this one, as `lower landing top`; only depth and width are told here."""
     present: Answer = True
     depth: LongPlaces | None = None
     """In the direction of travel."""

@@ -95,6 +95,8 @@ class AppliesTo(_Written):
     """Which stairs a rule set is for."""
 
     use: tuple[Literal["one-dwelling", "shared-dwelling", "workplace", "public"], ...] | None = None
+    purpose: tuple[Literal["as-found", "repair", "replace", "new"], ...] | None = None
+    """Left out: any. A set for existing stairs names as-found and repair."""
 
 
 class RulesetText(_Written):

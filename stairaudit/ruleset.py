@@ -58,6 +58,7 @@ class Ruleset:
     publisher: str
     place: str
     uses: tuple[str, ...]
+    purposes: tuple[str, ...]
     licence: str
     reviewed: datetime.date | None
     status: str

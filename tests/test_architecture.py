@@ -25,7 +25,7 @@ LAYERS = (
     ("samples", "uncertainty", "decision"),
     ("basis", "context", "measures"),
     ("conditions", "gates"),
-    ("rulefile", "ruleset", "rulereading", "amending", "shipped", "catalog"),
+    ("rulefile", "ruleset", "rulereading", "overlaps", "amending", "shipped", "catalog"),
     ("findings", "datanotes", "judging", "engine"),
     ("words",),
     ("output",),

@@ -59,7 +59,9 @@ stairs:
         width: 37
         handrails: [{side: left, heights: 29, heights_taken: square}]
         sides: {left: wall, right: {drop: 50}}
-        landings: {top: {depth: 40, width: 40, sides: {left: wall, right: {drop: 50}}, door: none}, bottom: {depth: 36}}
+        landings:
+          top: {depth: 40, width: 40, sides: {left: wall, right: {drop: 50}}, door: none}
+          bottom: {depth: 36}
       - id: upper
         form: spiral
         risers: [8, 8]

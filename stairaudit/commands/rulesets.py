@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 
-from stairaudit.catalog import load_ruleset
+from stairaudit.catalog import load_ruleset, overlapping
 from stairaudit.commands.status import FAULT, NOTHING_TO_WARN
 from stairaudit.errors import InputError, Problem
 from stairaudit.output.inert import inert, one_line
@@ -55,6 +55,9 @@ def run_validate(names: Iterable[str]) -> int:
     for name in names:
         try:
             ruleset = load_ruleset(Path(name))
+            overlaps = overlapping(Path(name))
+            if overlaps:
+                raise InputError(overlaps)
         except InputError as error:
             problems += error.problems
         else:

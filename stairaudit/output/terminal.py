@@ -119,7 +119,8 @@ def _to_build(view: SurveyView) -> Iterator[str]:
 
 def _clauses(view: SurveyView) -> Iterator[str]:
     for audit in view.audits:
-        yield from headed(f"Clause by clause: {audit.edition}")
+        if audit.applies and audit.clauses:
+            yield from headed(f"Clause by clause: {audit.edition}")
         for row in audit.clauses if audit.applies else ():
             figures = f"needs {_needs(row)}" if row.outcome == "unmeasured" else _figures(row)
             clause = f"{row.clause} " if row.clause else ""
@@ -162,13 +163,13 @@ def _method(view: SurveyView) -> Iterator[str]:
 
 
 def _office(view: SurveyView) -> Iterator[str]:
-    yield "ASK YOUR OFFICE"
+    yield from headed("Ask your office")
     for line in view.office:
         yield from wrap(line, "  - ", "    ")
 
 
 def _cautions(view: SurveyView) -> Iterator[str]:
-    yield "CAUTIONS"
+    yield from headed("Cautions")
     for line in view.cautions:
         yield from wrap(line, "  - ", "    ")
 

@@ -54,6 +54,10 @@ class Entries:
         self.totals = Counter((f.stair, f.flight, f.rule) for f in self.findings)
 
     @cached_property
+    def _places(self) -> dict[int, int]:
+        return {id(finding): number for number, finding in enumerate(self.findings)}
+
+    @cached_property
     def ranked(self) -> list[Finding]:
         """The findings outside, what to look at first in front."""
         return ranked(self.findings, order_of(self.survey, self.audits))
@@ -78,7 +82,7 @@ class Entries:
 
     def _entry(self, group: list[Finding]) -> Entry:
         first = group[0]
-        ordered = sorted(group, key=self.findings.index)
+        ordered = sorted(group, key=lambda finding: self._places[id(finding)])
         row = row_of(ordered, self.totals[first.stair, first.flight, first.rule], self.unit)
         photos = photos_of(self.survey, first.stair, first.flight, [finding.part for finding in group])
         where = ", ".join(self._where(first.stair, first.flight, row.part))

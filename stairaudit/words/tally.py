@@ -72,5 +72,13 @@ def reason_of(audit: Audit) -> str | None:
     """Return which stairs the rule set is not for, None when it is for all."""
     if not audit.skipped:
         return None
-    stairs = listed(tuple(f"'{stair}' ({use})" for stair, use in audit.skipped))
-    return f"this rule set is for {listed(audit.ruleset.uses)}; not for stair {stairs}"
+    by_use = tuple(f"'{refusal.stair}' ({refusal.value})" for refusal in audit.skipped if refusal.by == "use")
+    purposes = {refusal.value for refusal in audit.skipped if refusal.by == "purpose"}
+    reasons = [f"this rule set is for {listed(audit.ruleset.uses)}; not for stair {listed(by_use)}"] if by_use else []
+    if purposes:
+        meant = listed(tuple(purpose.replace("-", " ") for purpose in audit.ruleset.purposes))
+        told = purposes.pop().replace("-", " ")
+        reasons.append(
+            f"this rule set is for existing stairs (purpose {meant}); the purpose of this survey is {told}"
+        )
+    return "; ".join(reasons)

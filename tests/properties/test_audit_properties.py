@@ -100,7 +100,7 @@ def stricter(by: int) -> Ruleset:
     resolved = resolve(Document("strict", text, {}, {}), lambda _name, _document: base)
     rules, problems = read_rules(resolved.rules)
     assert not problems
-    return Ruleset("strict", "t", "", "", "", "", (), "", None, "published", (), tuple(rules), "", False)
+    return Ruleset("strict", "t", "", "", "", "", (), (), "", None, "published", (), tuple(rules), "", False)
 
 
 STRICT = {by: stricter(by) for by in (1, 3)}

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 from cases import audit_of, finding, survey_of
 
-from stairaudit import check, load_ruleset
+from stairaudit import Audit, check, load_ruleset
 from stairaudit.decision import Outcome
+from stairaudit.findings import Refusal
+from stairaudit.words.tally import reason_of
 
 PORCH: dict[str, Any] = {"sides": {"left": "wall", "right": {"drop": 40}}}
 
@@ -183,7 +186,7 @@ def test_findings_stand_in_the_order_flight_part_rule() -> None:
 def test_a_rule_set_for_dwellings_is_not_used_on_a_workplace_stair() -> None:
     audit = audit_of(survey_of({"risers": ["9"]}, {"use": "workplace"}))
 
-    assert (audit.applies, audit.findings, audit.skipped) == (False, (), (("s", "workplace"),))
+    assert (audit.applies, audit.findings, audit.skipped) == (False, (), (Refusal("s", "use", "workplace"),))
 
 
 def test_every_rule_gives_at_least_one_finding() -> None:
@@ -228,3 +231,22 @@ def test_lists_without_entries_are_not_measured() -> None:
 
     assert finding(audit, "nosing-projection-max", "nosings").outcome is Outcome.UNMEASURED
     assert finding(audit, "open-riser-opening", "risers").outcome is Outcome.UNMEASURED
+
+
+def test_a_rule_set_for_existing_stairs_is_not_used_for_new_ones(tmp_path: Path) -> None:
+    own = tmp_path / "old.yaml"
+    own.write_text(
+        "format: 1\nid: old\ntitle: Old\napplies_to: {purpose: [as-found, repair]}\nrules:\n"
+        "  - {id: r, clause: '1', title: T, measure: riser-height, limit: {at-most: 9 in}, provenance: memory}\n",
+        encoding="utf-8",
+    )
+
+    def audited(purpose: str | None) -> Audit:
+        return check(survey_of({"risers": ["8"]}, purpose=purpose), load_ruleset(own))
+
+    assert [audited(purpose).applies for purpose in (None, "as-found", "repair", "replace", "new")] == [
+        True, True, True, False, False,
+    ]  # fmt: skip
+    assert reason_of(audited("new")) == (
+        "this rule set is for existing stairs (purpose as found and repair); the purpose of this survey is new"
+    )

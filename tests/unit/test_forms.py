@@ -127,7 +127,8 @@ LOWER: dict[str, Any] = {
     "sides": {"left": "wall", "right": {"drop": "40"}},
     "landings": {"top": {"depth": "35", "width": "36", "headroom": "79", "sides": {"right": {"drop": "45"}}}},
 }
-UPPER: dict[str, Any] = {"id": "upper", "width": "38", "landings": {"bottom": {"same_as": "lower landing top", "depth": "35", "width": "36"}}}
+SHARED = {"same_as": "lower landing top", "depth": "35", "width": "36"}
+UPPER: dict[str, Any] = {"id": "upper", "width": "38", "landings": {"bottom": SHARED}}
 LONG = {
     "side": "right",
     "along": ["lower", "lower landing top"],

@@ -214,3 +214,25 @@ def test_a_rule_is_not_its_own_limit() -> None:
     text = HEAD + "rules:\n" + RULE.replace("{at-least: 80 in}", "{at-least: {measure: headroom}}")
 
     assert "headroom would be its own limit; name another measure" in refused(text)
+
+
+def test_a_set_in_a_folder_of_ones_own_is_found_by_its_id(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    written(HEAD + "rules:\n" + RULE, "sets/mine.yaml")
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "nowhere"))
+    with pytest.raises(RulesetError, match="no rule set is called 'mine'"):
+        load_ruleset("mine")
+
+    named = load_ruleset("mine", [tmp_path / "sets"])
+    monkeypatch.setenv("STAIRAUDIT_RULESETS", str(tmp_path / "sets"))
+    told = load_ruleset("mine")
+    monkeypatch.delenv("STAIRAUDIT_RULESETS")
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    written(HEAD + "rules:\n" + RULE, "stairaudit/rulesets/mine.yaml")
+
+    assert [one.shipped for one in (named, told, load_ruleset("mine"))] == [False, False, False]
+
+
+def test_a_shipped_set_wins_over_one_of_the_same_name(tmp_path: Path) -> None:
+    written(HEAD + "rules:\n" + RULE, "sets/us-irc-2021.yaml")
+
+    assert load_ruleset("us-irc-2021", [tmp_path / "sets"]).shipped
