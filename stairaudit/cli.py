@@ -282,6 +282,24 @@ def rulesets_validate(
     _end(lambda: run_validate(files))
 
 
+@rulesets_app.command("diff")
+def rulesets_diff(
+    one: Annotated[str, typer.Argument(help="An id or a file.", autocompletion=_ids)],
+    other: Annotated[str, typer.Argument(help="An id or a file.", autocompletion=_ids)],
+    survey: Annotated[str | None, typer.Argument(help="A survey: what differs for this stair.")] = None,
+) -> None:
+    """Show what two rule sets or editions ask differently, or what that changes for one stair.
+
+    \b
+    Examples:
+      stairaudit rulesets diff us-irc-2021 my-county.yaml
+      stairaudit rulesets diff us-irc-2021 my-county.yaml steps.yaml
+    """
+    from stairaudit.commands.rulesets import run_diff
+
+    _end(lambda: run_diff(one, other, survey))
+
+
 @rulesets_app.command("measures")
 def rulesets_measures() -> None:
     """List what a rule can measure: unit, definition, source, example.

@@ -18,6 +18,7 @@ def samples() -> dict[str, bytes]:
     from stairaudit.output.json_text import render_json
     from stairaudit.output.markdown import render_markdown
     from stairaudit.output.terminal import render_text
+    from stairaudit.words.readers import READERS
     from stairaudit.words.results import result_data
     from stairaudit.words.view import Audited, report_view
 
@@ -33,6 +34,8 @@ def samples() -> dict[str, bytes]:
         "demo.json": render_json(data),
         "demo.csv": render_csv(data),
     }
+    for reader in READERS:
+        texts[f"demo-for-{reader}.html"] = render_html(report_view(audited, "2026-04-18", "sample", reader))
     return {name: text.encode() for name, text in texts.items()}
 
 

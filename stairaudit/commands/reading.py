@@ -35,7 +35,8 @@ def shown_name(name: str) -> str:
     return path.name if path.is_absolute() else path.as_posix()
 
 
-def _survey(name: str) -> Survey:
+def read_survey(name: str) -> Survey:
+    """Return the survey in a file or on standard input; raises InputError."""
     if name == STDIN:
         if sys.stdin is None:
             raise InputError([Problem("standard input", "is closed", "name a file")])
@@ -49,7 +50,7 @@ def _own_rulesets(name: str, survey: Survey) -> tuple[Ruleset, ...]:
 
 
 def _load(name: str, chosen: tuple[Ruleset, ...]) -> Loaded:
-    survey = _survey(name)
+    survey = read_survey(name)
     rulesets = chosen or _own_rulesets(name, survey)
     fallback = not rulesets
     return Loaded(shown_name(name), survey, rulesets or (load_ruleset(FALLBACK),), fallback)

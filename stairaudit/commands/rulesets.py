@@ -67,6 +67,23 @@ def run_validate(names: Iterable[str]) -> int:
     return FAULT if problems else NOTHING_TO_WARN
 
 
+def run_diff(one: str, other: str, survey: str | None) -> int:
+    """Print what two rule sets ask differently, or what that changes for one survey."""
+    from stairaudit.commands.reading import read_survey
+    from stairaudit.engine import check
+    from stairaudit.words.differences import change_lines, difference_lines
+    from stairaudit.words.figures import unit_of
+
+    sets = load_ruleset(one), load_ruleset(other)
+    if survey is None:
+        _print(difference_lines(*sets))
+        return NOTHING_TO_WARN
+    read = read_survey(survey)
+    first, second = (check(read, ruleset) for ruleset in sets)
+    _print(change_lines((first, second), unit_of(read)))
+    return NOTHING_TO_WARN
+
+
 def run_measures() -> int:
     """Print every measure."""
     _print(measure_lines())

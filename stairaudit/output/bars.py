@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from stairaudit.output.drawing import sign_of, view_of
 from stairaudit.output.svg import INK, MUTED, SIZE, STROKES, Point, number, path, sheet, words
-from stairaudit.words.pictures import Picture, Step
+from stairaudit.words.marks import Step
+from stairaudit.words.pictures import Picture
 
 # Places on the sheet; a millimetre is never drawn longer than MOST, so that an even flight looks even.
 ROW, HEAD, NAME, HALF, MOST = 18.0, 24.0, 70.0, 220.0, 8.0

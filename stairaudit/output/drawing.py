@@ -20,7 +20,8 @@ from stairaudit.output.svg import (
     width_of,
     words,
 )
-from stairaudit.words.pictures import Line, Picture, Step
+from stairaudit.words.marks import Step
+from stairaudit.words.pictures import Line, Picture
 
 MOST_LABELLED = 12
 # Most units of the sheet for a millimetre, and the height that steps and lines may take.
@@ -223,7 +224,14 @@ def _caption(view: View) -> Iterator[str]:
     yield "To scale; the figures govern. R is a riser, T a tread, from the bottom up."
     if len(view.laid) > 1:
         yield "The dotted line joins the nosings."
+    if any(tread.taper is not None for tread in view.picture.plan.treads):
+        yield (
+            "The view is developed along the walkline: a tapered tread is as deep as it was read there, "
+            "or midway between its ends where only these were read."
+        )
     steps = [*view.picture.risers, *view.picture.treads, view.picture.landing_top, view.picture.landing_bottom]
+    if any(line.label.endswith(" square") for line in view.picture.lines):
+        yield "square: taken square to the slope, and drawn plumb by the pitch where that was read."
     flags = {step.flag for step in steps} | {line.flag for line in view.picture.lines}
     if "outside" in flags:
         yield "! and a heavy line: a reading there lies outside its figure."

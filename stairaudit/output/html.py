@@ -11,8 +11,11 @@ from urllib.parse import quote
 from stairaudit.output.bars import bars_caption_of, draw_bars
 from stairaudit.output.drawing import caption_of, draw, needs_table
 from stairaudit.output.inert import inert
+from stairaudit.output.plan import draw_plan
+from stairaudit.output.plan_caption import Row, needs_sizes, plan_caption_of, plan_sizes
 from stairaudit.output.svg import SIGNS
-from stairaudit.words.pictures import Picture, Step
+from stairaudit.words.marks import Step
+from stairaudit.words.pictures import Picture
 from stairaudit.words.readers import blocks_of
 from stairaudit.words.view import ReportView
 
@@ -33,6 +36,9 @@ class Drawing(NamedTuple):
     bars_caption: str
     sizes: tuple[tuple[str, str, str], ...]
     crowded: bool
+    plan: str
+    plan_caption: str
+    plan_sizes: tuple[Row, ...]
 
 
 def tight(text: str) -> str:
@@ -78,7 +84,9 @@ def _sizes(picture: Picture) -> tuple[tuple[str, str, str], ...]:
 def _drawing(picture: Picture, prefix: str) -> Drawing:
     return Drawing(
         picture.title, draw(picture, prefix), caption_of(picture),
-        draw_bars(picture, prefix), bars_caption_of(picture), _sizes(picture), needs_table(picture),
+        draw_bars(picture, prefix), bars_caption_of(picture), _sizes(picture),
+        needs_table(picture) or needs_sizes(picture.plan),
+        draw_plan(picture.plan, prefix), plan_caption_of(picture.plan), plan_sizes(picture.plan),
     )  # fmt: skip
 
 

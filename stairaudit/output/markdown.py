@@ -9,7 +9,7 @@ from urllib.parse import quote
 from stairaudit.output.inert import inert
 from stairaudit.output.markdown_table import columns, safe, table
 from stairaudit.words.entries import Entry
-from stairaudit.words.pictures import Step
+from stairaudit.words.marks import Step
 from stairaudit.words.readers import Block, blocks_of
 from stairaudit.words.rows import Row
 from stairaudit.words.sections import Section
@@ -233,6 +233,7 @@ PLACES: dict[Block, Callable[[SurveyView], Iterable[str]]] = {
     "to-build": _to_build,
     "clauses": _clauses,
     "side": _not_drawn,
+    "plan": _not_drawn,
     "sizes": _sizes,
     "bars": _not_drawn,
     "raw": _raw,

@@ -6,7 +6,8 @@ from itertools import accumulate
 from typing import NamedTuple
 
 from stairaudit.output.svg import Point
-from stairaudit.words.pictures import Picture, Step
+from stairaudit.words.marks import Step
+from stairaudit.words.pictures import Picture
 
 # Proportions of the drawing only, used where nothing was measured.
 RUN_PER_RISE = 1.4

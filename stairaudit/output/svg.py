@@ -17,7 +17,7 @@ INK, MUTED, FILL = "#1a1a1a", "#4a4a4a", "#ece8df"
 STROKES = {"": INK, "outside": "#a3001b", "close": "#7a4b00"}
 SIGNS = {"": "", "outside": "! ", "close": "~ "}
 THICK = {"": 1.3, "outside": 3.6, "close": 2.3}
-DASHES = {"unmeasured": "4 4", "guard": "16 4", "headroom": "14 4 2 4", "nosings": "1 4"}
+DASHES = {"unmeasured": "4 4", "guard": "16 4", "headroom": "14 4 2 4", "nosings": "1 4", "walkline": "7 3"}
 
 
 class Point(NamedTuple):
@@ -45,6 +45,12 @@ def path(points: list[Point], style: str) -> str:
     return f'<path d="M{"L".join(written)}" {style}/>'
 
 
+def strokes(lines: list[list[Point]], style: str) -> str:
+    """Return several lines as one path, nothing where there is none."""
+    written = ["L".join(f"{number(p.x)} {number(p.y)}" for p in line) for line in lines]
+    return f'<path d="M{"M".join(written)}" {style}/>' if written else ""
+
+
 def stroke(flag: str = "", dash: str = "", width: float = 0.0) -> str:
     """Return how a line is drawn: its colour and weight by its flag, its dash by its name in DASHES."""
     dashes = f' stroke-dasharray="{DASHES[dash]}"' if dash else ""
@@ -52,12 +58,14 @@ def stroke(flag: str = "", dash: str = "", width: float = 0.0) -> str:
     return f'fill="none" stroke="{STROKES[flag]}" stroke-width="{wide}" stroke-linejoin="round"{dashes}'
 
 
-def words(at: Point, text: str, flag: str = "", anchor: str = "start") -> str:
-    """Return one line of text at a point."""
+def words(at: Point, text: str, flag: str = "", anchor: str = "start", turn: float = 0.0) -> str:
+    """Return one line of text at a point, turned about it by some degrees."""
     weight = ' font-weight="bold"' if flag == "outside" else ""
+    place = f"{number(at.x)} {number(at.y)}"
+    turned = "" if number(turn) == "0" else f' transform="rotate({number(turn)} {place})"'
     return (
         f'<text x="{number(at.x)}" y="{number(at.y)}" font-size="{number(SIZE)}" text-anchor="{anchor}" '
-        f'fill="{STROKES[flag]}"{weight}>{escape(text)}</text>'
+        f'fill="{STROKES[flag]}"{weight}{turned}>{escape(text)}</text>'
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from itertools import zip_longest
 
 from stairaudit.words.entries import Entry
-from stairaudit.words.pictures import Step
+from stairaudit.words.marks import Step
 from stairaudit.words.view import SurveyView
 
 WIDTH = 80

@@ -2,25 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from fractions import Fraction
+import math
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from stairaudit.context import Context, guards_of, instruments_of
-from stairaudit.decision import Outcome
-from stairaudit.findings import Audit, Finding
-from stairaudit.lengths import Unit, millimetres, show_length
+from stairaudit.context import Context, guards_of, instruments_of, long_guards
+from stairaudit.findings import Audit
+from stairaudit.lengths import Unit, millimetres
+from stairaudit.parts import Handrail, Stretch
 from stairaudit.readings import Absent, Reading, mean_of
 from stairaudit.samples import Places
 from stairaudit.survey import Flight, Stair
-
-
-class Step(NamedTuple):
-    """One riser, tread or landing depth: its size [mm], None where it was not measured; its label and its flag."""
-
-    mm: float | None
-    label: str
-    flag: str
+from stairaudit.words.marks import Step, flags_of, label_of, of_measures, range_of, short, size_of, worst
+from stairaudit.words.plans import Plan, plan_of
 
 
 class Line(NamedTuple):
@@ -45,79 +39,55 @@ class Picture(NamedTuple):
     landing_top: Step
     landing_bottom: Step
     mean_riser: str
-
-
-def _flags(findings: Iterable[Finding]) -> dict[str, str]:
-    flags: dict[str, str] = {}
-    for finding in findings:
-        if finding.rule.measure.derived or finding.rule.level == "advice":
-            continue
-        if finding.outcome is Outcome.WARN:
-            flags[finding.part] = "outside"
-        elif finding.close:
-            flags.setdefault(finding.part, "close")
-    return flags
-
-
-def _size(places: Places) -> int | None:
-    known = tuple(value.x for value in places if value.x is not None)
-    return round(mean_of(known)) if known else None
-
-
-def _short(size: int | Fraction, unit: Unit) -> str:
-    """Return a length without the exact figures in brackets, for which a drawing has no room."""
-    return show_length(size, unit).partition(" (")[0]
-
-
-def _range(low: int | Fraction, high: int | Fraction, unit: Unit) -> str:
-    first, last = _short(low, unit), _short(high, unit)
-    if first == last:
-        return first
-    number, _, word = first.rpartition(" ")
-    same = last.endswith(f" {word}") and " ft " not in f"{first} {last}"
-    return f"{number if same else first} to {last}"
-
-
-def _label(places: Places, unit: Unit) -> str:
-    known = [value.x for value in places if value.x is not None]
-    return _range(min(known), max(known), unit) if known else "?"
+    plan: Plan
 
 
 def _mean_riser(rows: tuple[Places, ...], unit: Unit) -> str:
-    known = tuple(size for size in map(_size, rows) if size is not None)
-    return _short(mean_of(known), unit) if known else ""
+    known = tuple(size for size in map(size_of, rows) if size is not None)
+    return short(mean_of(known), unit) if known else ""
 
 
-def _steps(rows: tuple[Places, ...] | None, noun: str, flags: dict[str, str], unit: Unit) -> tuple[Step, ...]:
+def _risers(rows: tuple[Places, ...], flags: dict[str, str], unit: Unit) -> tuple[Step, ...]:
     steps = []
-    for index, row in enumerate(rows or (), 1):
-        size = _size(row)
-        label = _label(row, unit)
+    for index, row in enumerate(rows, 1):
+        size = size_of(row)
+        label = label_of(row, unit)
         mm = None if size is None else millimetres(size)
-        steps.append(Step(mm, label, flags.get(f"{noun} {index}", "")))
+        steps.append(Step(mm, label, flags.get(f"riser {index}", "")))
     return tuple(steps)
 
 
-def _line(name: str, readings: tuple[Reading | None, ...], flag: str, unit: Unit) -> Line | None:
-    known = [reading.value for reading in readings if reading is not None]
+def _line(name: str, readings: tuple[Reading | None, ...] | None, flag: str, unit: Unit) -> Line | None:
+    known = [reading.value for reading in readings or () if reading is not None]
     if not known:
         return None
-    label = _range(min(known), max(known), unit)
+    label = range_of(min(known), max(known), unit)
     return Line(name, millimetres(known[0]), millimetres(known[-1]), label, flag)
 
 
-def _lines(context: Context, flags: dict[str, str], unit: Unit) -> tuple[Line, ...]:
+def _rail(context: Context, name: str, rail: Handrail | Stretch, flag: str, unit: Unit) -> Line | None:
+    """Return the line of a rail or guard; what was taken square to the slope is made plumb by the pitch, if told."""
+    line = _line(name, rail.heights, flag, unit)
+    if line is None or rail.heights_taken != "square":
+        return line
+    pitch = context.this.pitch
+    plumb = 1 / math.cos(math.radians(float(pitch.value))) if pitch is not None and pitch.value < 90 else 1.0
+    return line._replace(low=line.low * plumb, high=line.high * plumb, label=f"{line.label} square")
+
+
+def _lines(context: Context, flags: dict[str, str], long_flags: dict[str, str], unit: Unit) -> Iterator[Line | None]:
     flight = context.this
-    found: list[Line | None] = []
     rails = context.handrails
     for rail in rails if isinstance(rails, tuple) else ():
-        found.append(_line(rail.part, rail.rail.heights or (), flags.get(rail.part, ""), unit))
+        yield _rail(context, rail.part, rail.rail, flags.get(rail.part, ""), unit)
     guards = guards_of(context, flight)
     for guard in guards if isinstance(guards, tuple) else ():
-        found.append(_line(guard.part, guard.guard.heights or (), flags.get(guard.part, ""), unit))
+        yield _rail(context, guard.part, guard.guard, flags.get(guard.part, ""), unit)
+    for long, _, part in long_guards(context):
+        if context.name_of() in long.along and long.rake is not None:
+            yield _rail(context, part, long.rake, long_flags.get(part, ""), unit)
     if flight.headroom is not None and not isinstance(flight.headroom, Absent):
-        found.append(_line("headroom", flight.headroom, flags.get("headroom", ""), unit))
-    return tuple(line for line in found if line is not None)
+        yield _line("headroom", flight.headroom, flags.get("headroom", ""), unit)
 
 
 def _landing(context: Context, place: str, flags: dict[str, str], unit: Unit) -> Step:
@@ -127,7 +97,7 @@ def _landing(context: Context, place: str, flags: dict[str, str], unit: Unit) ->
         return Step(0.0, "none", flag)
     depths = context.lengths((at.landing.depth if at.landing else None) or ())
     known = [value.x for value in depths if value.x is not None]
-    return Step(millimetres(min(known)) if known else None, _label(depths, unit), flag)
+    return Step(millimetres(min(known)) if known else None, label_of(depths, unit), flag)
 
 
 def _describe(risers: tuple[Step, ...], flags: dict[str, str]) -> str:
@@ -136,32 +106,30 @@ def _describe(risers: tuple[Step, ...], flags: dict[str, str]) -> str:
     return f"{len(risers)} risers, {missing} of them not measured. Flagged: {flagged}."
 
 
-def _of_measure(findings: Iterable[Finding], name: str) -> Iterator[Finding]:
-    return (finding for finding in findings if finding.rule.measure.name == name)
-
-
 def picture_of(audit: Audit, stair: Stair, flight: Flight, unit: Unit) -> Picture | None:
     """Return what to draw of a flight, None when not even the number of risers is known."""
     context = Context(audit.survey, stair, flight, instruments_of(audit.survey))
     if not context.risers:
         return None
     mine = [f for f in audit.findings if f.stair == stair.id and f.flight == flight.id]
-    flags = _flags(mine)
-    headroom = _flags(_of_measure(mine, "headroom"))
-    if headroom:
-        flags["headroom"] = max(headroom.values())
-    depths = _flags(_of_measure(mine, "landing-depth"))
-    risers = _steps(context.risers, "riser", flags, unit)
+    whole = [f for f in audit.findings if f.stair == stair.id and f.flight is None]
+    flags = flags_of(mine)
+    headroom = worst(flags_of(of_measures(mine, "headroom")).values())
+    depths = flags_of(of_measures(mine, "landing-depth"))
+    risers = _risers(context.risers, flags, unit)
     rows = flight.nosings if isinstance(flight.nosings, tuple) else ()
-    nosings = tuple(millimetres(_size(context.lengths(row)) or 0) for row in rows)
+    name = f"{stair.name or stair.id}, flight {flight.id}"
+    plan = plan_of(context, f"{name}, from above", mine, whole, unit)
+    lines = _lines(context, {**flags, "headroom": headroom}, flags_of(whole), unit)
     return Picture(
-        f"{stair.name or stair.id}, flight {flight.id}, as measured",
+        f"{name}, as measured",
         _describe(risers, flags),
         risers,
-        _steps(context.treads, "tread", flags, unit),
-        nosings,
-        _lines(context, flags, unit),
+        tuple(tread.depth for tread in plan.treads),
+        tuple(millimetres(size_of(context.lengths(row)) or 0) for row in rows),
+        tuple(line for line in lines if line is not None),
         _landing(context, "top", depths, unit),
         _landing(context, "bottom", depths, unit),
         _mean_riser(context.risers, unit),
+        plan,
     )

@@ -9,7 +9,7 @@ READERS: tuple[Reader, ...] = get_args(Reader)
 Medium = Literal["page", "text"]
 Block = Literal[
     "facts", "adopted", "condition", "first", "cards", "more-cards", "watch", "open", "headlines", "audits",
-    "to-build", "clauses", "side", "sizes", "bars", "raw", "method", "provenance", "scope", "office",
+    "to-build", "clauses", "side", "plan", "sizes", "bars", "raw", "method", "provenance", "scope", "office",
     "cautions", "signature",
 ]  # fmt: skip
 
@@ -22,28 +22,28 @@ TITLES: dict[Reader | None, str] = {
 
 _PAGE: dict[Reader | None, tuple[Block, ...]] = {
     None: (
-        "facts", "condition", "first", "audits", "side", "sizes", "bars", "raw", "method", "provenance", "scope",
-        "office", "cautions", "signature",
+        "facts", "condition", "first", "audits", "side", "plan", "sizes", "bars", "raw", "method", "provenance",
+        "scope", "office", "cautions", "signature",
     ),
     "buyer": (
         "facts", "condition", "cards", "more-cards", "watch", "open", "side", "office", "cautions", "scope",
     ),
     "builder": (
-        "facts", "condition", "first", "headlines", "to-build", "side", "sizes", "bars", "open", "office",
+        "facts", "condition", "first", "headlines", "to-build", "side", "plan", "sizes", "bars", "open", "office",
         "cautions", "scope",
     ),
     "official": (
-        "facts", "condition", "adopted", "first", "headlines", "clauses", "side", "sizes", "bars", "raw", "method",
-        "provenance", "scope", "signature",
+        "facts", "condition", "adopted", "first", "headlines", "clauses", "side", "plan", "sizes", "bars", "raw",
+        "method", "provenance", "scope", "signature",
     ),
 }  # fmt: skip
 
 # A terminal draws nothing, tables of every reading are for paper, and the scope stands where the text is handed on.
 _NOT_IN_TEXT: dict[Reader | None, tuple[Block, ...]] = {
-    None: ("side", "sizes", "bars", "raw", "scope", "signature"),
+    None: ("side", "plan", "sizes", "bars", "raw", "scope", "signature"),
     "buyer": ("side",),
-    "builder": ("side", "bars", "scope"),
-    "official": ("side", "sizes", "bars", "raw"),
+    "builder": ("side", "plan", "bars", "scope"),
+    "official": ("side", "plan", "sizes", "bars", "raw"),
 }
 
 

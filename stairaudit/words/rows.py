@@ -44,8 +44,12 @@ def _key(finding: Finding) -> tuple[object, ...]:
     return (finding.stair, finding.flight, finding.rule.id, finding.outcome, finding.close, finding.limit)
 
 
-def _parts(findings: list[Finding], total: int) -> str:
-    names = [finding.part for finding in findings]
+def parts_told(names: list[str], total: int = 0) -> str:
+    """Return the names of some parts as people say them; `total` is how many of that kind there are in all.
+
+    >>> parts_told(["riser 2", "riser 3"]), parts_told(["riser 1", "riser 2", "riser 3"], 3)
+    ('risers 2 and 3', 'all 3 risers')
+    """
     kinds = {re.sub(r"s? [\w-]+$", "", name) for name in names}
     if len(names) == 1:
         return names[0]
@@ -91,9 +95,10 @@ def row_of(findings: list[Finding], total: int, unit: Unit) -> Row:
     """Return one row for some findings of one rule, of `total` that this rule has on the flight."""
     first = findings[0]
     rule = first.rule
+    parts = parts_told([finding.part for finding in findings], total)
     missing = tuple(dict.fromkeys(name for finding in findings for name in finding.missing))
     return Row(
-        first.stair, first.flight, _parts(findings, total), rule.title, rule.clause, rule.id,
+        first.stair, first.flight, parts, rule.title, rule.clause, rule.id,
         first.outcome.value, first.close, rule.level, SIGNS[first.outcome], word_of(first),
         _readings(findings, unit), limit_of(first.limit, rule.measure.kind, unit), _margin(findings, unit),
         _notes(findings, unit), missing, rule.why, rule.how_to_measure, rule.advice, rule.hazard,

@@ -49,7 +49,8 @@ def limit_line(rule: Rule) -> str:
     return f"{RELATIONS[limit.relation]} {show_both(limit.low, unit)}"
 
 
-def _expected(expected: Expected) -> str:
+def expected_words(expected: Expected) -> str:
+    """Return one condition of `when` or `unless` in words."""
     condition = CONDITIONS[expected.condition]
     if expected.relation:
         bound = Limit("at-most", expected.figure)
@@ -68,9 +69,9 @@ def rule_lines(rule: Rule) -> Iterator[str]:
     yield f"  Measure: {rule.measure.name}" + ("" if at is None else f", taken at {show_both(at, 'in')}")
     yield f"  Limit: {limit_line(rule)}" + (" (advice)" if rule.level == "advice" else "")
     if rule.when:
-        yield "  When: " + " and ".join(map(_expected, rule.when))
+        yield "  When: " + " and ".join(map(expected_words, rule.when))
     for excuse in rule.unless:
-        yield "  Unless: " + " and ".join(map(_expected, excuse))
+        yield "  Unless: " + " and ".join(map(expected_words, excuse))
     yield f"  Hazard: {rule.hazard}"
     told = {
         "Why": rule.why,

@@ -392,3 +392,42 @@ def test_a_bad_epoch_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_every_help_fits_80_columns() -> None:
     for command in ([], ["check"], ["demo"], ["schema"], ["rulesets"], ["rulesets", "show"]):
         assert max(map(len, run(*command, "--help").stdout.splitlines())) <= 80
+
+
+@pytest.mark.parametrize("reader", ["buyer", "builder", "official"])
+def test_a_document_and_the_text_are_for_the_reader_named(reader: str) -> None:
+    done = run("check", demo_file(), "--for", reader, "--report", "a.html", "--report", "a.md", "--report", "a.csv")
+    plain = run("check", "demo.yaml", "--report", "all.csv")
+
+    first = done.stdout.splitlines()[0]
+    assert first.startswith({"official": "For the office"}.get(reader, f"For a {reader}"))
+    assert first in Path("a.html").read_text()
+    assert first in Path("a.md").read_text()
+    assert (done.exit_code, plain.exit_code) == (1, 1)
+    assert Path("a.csv").read_bytes() == Path("all.csv").read_bytes()
+    assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+def test_json_holds_everything_for_every_reader() -> None:
+    assert run("check", demo_file(), "--for", "buyer", "--json").stdout == run("check", "demo.yaml", "--json").stdout
+
+
+def test_an_unknown_reader_is_refused() -> None:
+    done = run("check", steps(), "--for", "lawyer")
+
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "'buyer', 'builder', 'official'" in done.stderr
+
+
+def test_what_to_look_at_first_stands_at_the_top_also_for_nobody_in_particular() -> None:
+    lines = run("check", steps("7, 9, 7, 7"), "-r", "us-irc-2021").stdout.splitlines()
+
+    assert "LOOK AT FIRST (2 OF 2)" in lines[:6]
+    assert " 1. Riser spread in a flight, flight: 2 in; at most 3/8 in; 1 5/8 in over" in lines[:7]
+
+
+def test_the_client_and_what_could_not_be_reached_stand_in_the_result() -> None:
+    text = "client: R. Alder\naccess: the cellar side\nweather: frost\n" + FIVE.format(risers="7, 7")
+    survey = json.loads(run("check", "-", "--json", text=text).stdout)["audits"][0]["survey"]
+
+    assert (survey["client"], survey["access"], survey["weather"]) == ("R. Alder", "the cellar side", "frost")

@@ -15,7 +15,8 @@ from stairaudit.output.bars import bars_caption_of, draw_bars
 from stairaudit.output.drawing import caption_of, draw, needs_table, view_of
 from stairaudit.output.profile import lay_out
 from stairaudit.output.svg import DASHES, SIZE, WIDTH
-from stairaudit.words.pictures import Picture, Step, picture_of
+from stairaudit.words.marks import Step
+from stairaudit.words.pictures import Picture, picture_of
 
 
 def picture(flight: dict[str, Any], unit: Unit = "in") -> Picture:
@@ -297,3 +298,15 @@ def test_a_flight_of_unknown_risers_is_not_drawn() -> None:
     stair = survey.stairs[0]
 
     assert picture_of(audit_of(survey), stair, stair.flights[0], "in") is None
+
+
+def test_a_height_taken_square_to_the_slope_is_drawn_plumb() -> None:
+    rail = {"side": "left", "heights": ["30", "30"], "heights_taken": "square"}
+    known, unknown = (picture({"risers": ["7"] * 3, "handrails": [rail], **more}) for more in ({"pitch": "60 deg"}, {}))
+
+    # cos 60 deg is 1/2.
+    assert [line.low for line in known.lines] == pytest.approx([2 * 30 * 25.4])
+    assert [line.low for line in unknown.lines] == pytest.approx([30 * 25.4])
+    assert known.lines[0].label == "30 in square"
+    assert "square: taken square to the slope" in caption_of(known)
+    assert "square: taken" not in caption_of(picture({"risers": ["7"]}))

@@ -14,6 +14,8 @@ from cases import audit_of, survey_of
 from stairaudit import Survey
 from stairaudit.output.html import TEMPLATES, render_html, tight
 from stairaudit.output.svg import FILL, INK, MUTED, STROKES
+from stairaudit.words import readers
+from stairaudit.words.readers import READERS
 from stairaudit.words.view import Audited, report_view
 
 CSS = (TEMPLATES / "report.css").read_text(encoding="utf-8")
@@ -21,8 +23,9 @@ COLOURS = dict(re.findall(r"--(\w+):(#[0-9a-f]{6})", CSS))
 ODD = "<b>&\"'|`=x"
 
 
-def page(*surveys: Survey) -> str:
-    return render_html(report_view([Audited("a.yaml", s, (audit_of(s),)) for s in surveys], "2026-01-02", "0"))
+def page(*surveys: Survey, reader: readers.Reader | None = None) -> str:
+    audited = [Audited("a.yaml", s, (audit_of(s),)) for s in surveys]
+    return render_html(report_view(audited, "2026-01-02", "0", reader))
 
 
 def luminance(colour: str) -> float:
@@ -81,19 +84,25 @@ def test_names_print_literally() -> None:
     assert "&lt;b&gt;&amp;&#34;&#39;|`=x" in text
 
 
-def test_the_page_needs_nothing_from_outside() -> None:
-    found = tags(page(PORCH))
+EVERYBODY = pytest.mark.parametrize("reader", [*READERS, None])
+
+
+@EVERYBODY
+def test_the_page_needs_nothing_from_outside(reader: readers.Reader | None) -> None:
+    text = page(PORCH, reader=reader)
+    found = tags(text)
     names = {tag for tag, _ in found}
     policy = next(a["content"] for tag, a in found if a.get("http-equiv") == "Content-Security-Policy")
 
     assert policy == "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
     assert not names & {"script", "link", "iframe", "object", "img"}
     assert not [a for _, a in found for key in a if key == "src" or key.startswith("on")]
-    assert not re.search(r"url\(|@import", page(PORCH))
+    assert not re.search(r"url\(|@import", text)
 
 
-def test_the_page_has_one_head_and_tables_that_can_be_read_out() -> None:
-    found = tags(page(PORCH, PORCH))
+@EVERYBODY
+def test_the_page_has_one_head_and_tables_that_can_be_read_out(reader: readers.Reader | None) -> None:
+    found = tags(page(PORCH, PORCH, reader=reader))
     names = [tag for tag, _ in found]
 
     assert names.count("h1") == 1
@@ -103,8 +112,9 @@ def test_the_page_has_one_head_and_tables_that_can_be_read_out() -> None:
     assert all(a.get("role") == "img" and a.get("aria-labelledby") for tag, a in found if tag == "svg")
 
 
-def test_no_id_stands_twice_on_a_page_of_two_surveys() -> None:
-    ids = [a["id"] for _, a in tags(page(PORCH, PORCH)) if "id" in a]
+@EVERYBODY
+def test_no_id_stands_twice_on_a_page_of_two_surveys(reader: readers.Reader | None) -> None:
+    ids = [a["id"] for _, a in tags(page(PORCH, PORCH, reader=reader)) if "id" in a]
 
     assert len(ids) == len(set(ids))
 
@@ -178,9 +188,10 @@ def headings(text: str) -> list[tuple[int, str]]:
     return [(int(level), words) for level, words in re.findall(r"<h(\d)[^>]*>(.*?)</h\1>", text)]
 
 
+@EVERYBODY
 @pytest.mark.parametrize("surveys", [1, 2])
-def test_no_level_of_heading_is_left_out(surveys: int) -> None:
-    levels = [level for level, _ in headings(page(*[PORCH] * surveys))]
+def test_no_level_of_heading_is_left_out(surveys: int, reader: readers.Reader | None) -> None:
+    levels = [level for level, _ in headings(page(*[PORCH] * surveys, reader=reader))]
 
     assert levels[0] == 1
     assert all(after - before <= 1 for before, after in pairwise(levels))
@@ -199,8 +210,9 @@ def test_where_the_figures_come_from_follows_how_they_were_judged() -> None:
     assert order[order.index("How it was judged") + 1] == "Where the figures come from"
 
 
-def test_every_table_and_drawing_scrolls_in_a_box_that_the_keyboard_reaches() -> None:
-    found = tags(page(PORCH, PORCH))
+@EVERYBODY
+def test_every_table_and_drawing_scrolls_in_a_box_that_the_keyboard_reaches(reader: readers.Reader | None) -> None:
+    found = tags(page(PORCH, PORCH, reader=reader))
     boxes = [a for tag, a in found if tag == "div" and a.get("class") == "scroll"]
     inside = [after for (tag, a), (after, _) in pairwise(found) if a.get("class") == "scroll"]
 
@@ -208,13 +220,42 @@ def test_every_table_and_drawing_scrolls_in_a_box_that_the_keyboard_reaches() ->
     assert sorted(inside) == sorted(tag for tag, _ in found if tag in ("table", "svg"))
 
 
-def test_a_row_spans_no_more_than_the_columns_of_its_table() -> None:
-    found = tags(page(PORCH))
-    columns = [a for tag, a in found if tag == "th" and a.get("scope") == "col"]
-    tables = [a for tag, a in found if tag == "table" and a.get("class") == "checks"]
+def tables_of(text: str) -> list[tuple[str, str]]:
+    return re.findall(r'<table class="(\w+)">(.*?)</table>', text, re.S)
 
-    assert {a["colspan"] for _, a in found if "colspan" in a} == {"5"}
-    assert len(columns) == 5 * len(tables)
+
+def test_a_row_spans_no_more_than_the_columns_of_its_table() -> None:
+    for name, body in tables_of(page(PORCH)):
+        spans = {a["colspan"] for _, a in tags(body) if "colspan" in a}
+
+        assert spans <= ({"5"} if name == "checks" else set())
+        assert name != "checks" or body.count('scope="col"') == 5
+
+
+@EVERYBODY
+def test_every_row_has_a_cell_for_every_column(reader: readers.Reader | None) -> None:
+    tables = tables_of(page(PORCH, reader=reader))
+
+    assert tables
+    for _, body in tables:
+        columns = body.count('scope="col"')
+        rows = re.findall(r"<tr>(.*?)</tr>", body.partition("</thead>")[2], re.S)
+        assert {len(re.findall(r"<t[hd][ >]", row)) for row in rows} == {columns}
+
+
+@EVERYBODY
+def test_names_of_a_person_print_literally_for_every_reader(reader: readers.Reader | None) -> None:
+    photo = {"file": "a'b &.jpg", "shows": "riser 2", "caption": ODD}
+    survey = survey_of({"risers": ["7", "9"], "photos": [photo]}, {"name": ODD}, client=ODD, access=ODD, weather=ODD)
+    text = page(survey, reader=reader)
+
+    assert "<b>" not in text
+    assert 'href="a%27b%20%26.jpg"' in text
+
+
+@EVERYBODY
+def test_a_page_says_for_whom_it_is(reader: readers.Reader | None) -> None:
+    assert ('<p class="reader">' in page(PORCH, reader=reader)) == (reader is not None)
 
 
 @pytest.mark.parametrize(

@@ -191,7 +191,7 @@ def test_every_block_has_its_place_in_every_writer(reader: Reader | None, medium
 
 
 def test_a_buyer_sees_the_side_view_and_no_other_drawing() -> None:
-    assert {"side", "sizes", "bars"} & set(blocks_of("buyer", "page")) == {"side"}
+    assert {"side", "plan", "sizes", "bars"} & set(blocks_of("buyer", "page")) == {"side"}
 
 
 def test_a_figure_from_memory_is_for_the_authority() -> None:

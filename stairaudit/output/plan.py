@@ -1,0 +1,193 @@
+"""The plan of one flight, seen from above and to scale, as SVG."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from stairaudit.output.plan_labels import label_marks
+from stairaudit.output.plan_layout import Floor, Tile
+from stairaudit.output.plan_marks import beside, break_line, run_lines, side_lines
+from stairaudit.output.plan_texts import board, covered
+from stairaudit.output.plan_view import OUTWARD, PlanView, plan_view_of
+from stairaudit.output.svg import (
+    FILL,
+    LEADING,
+    MARGIN,
+    SIGNS,
+    SIZE,
+    WIDTH,
+    Point,
+    number,
+    path,
+    sheet,
+    stroke,
+    width_of,
+    words,
+)
+from stairaudit.words.marks import worst
+from stairaudit.words.plans import Plan
+
+PAPER = "#ffffff"
+# How far inside the right side of a plain tread its flagged depth is marked, as a share of its width.
+MARKED = 0.12
+# How far inside a landing its flagged sizes are marked [units of the sheet].
+INSET = 7.0
+
+
+def _share(points: tuple[Point, Point], share: float) -> Point:
+    first, last = points
+    return Point(first.x + (last.x - first.x) * share, first.y + (last.y - first.y) * share)
+
+
+def _depth_mark(view: PlanView, tile: Tile) -> str:
+    """Return the heavy line from nosing to nosing over a tread that is flagged."""
+    flag = tile.tread.depth.flag
+    if not flag:
+        return ""
+    share = 0.5 if tile.tread.taper is not None else 1 - MARKED
+    points = [_share((tile.left[end], tile.right[end]), share) for end in (0, -1)]
+    return path(view.line(tile.walk or points), stroke(flag))
+
+
+def _nosing(told: bool) -> str:
+    return stroke("", "" if told else "unmeasured")
+
+
+def _tile_marks(view: PlanView, index: int, hidden: bool) -> Iterator[str]:
+    tile = view.laid.tiles[index - 1]
+    before = index == 1 or view.laid.tiles[index - 2].told
+    part = board(view.plan.form, index, tile)
+    outline = view.line(part.outline)
+    yield path([*outline, outline[0]], f'fill="{FILL}" stroke="none"')
+    yield path(view.line([part.left[0], part.right[0]]), _nosing(before))
+    yield path(view.line([part.left[-1], part.right[-1]]), _nosing(tile.told))
+    if part is not tile:
+        inner = part.right if index % 2 else part.left
+        yield path(view.line(inner), stroke())
+    if tile.walk and not hidden:
+        yield path(view.line(tile.walk), stroke("", "walkline"))
+    if not hidden:
+        yield _depth_mark(view, part)
+
+
+def _tiles(view: PlanView) -> Iterator[str]:
+    for index, hidden in enumerate(covered(view.laid), 1):
+        yield from _tile_marks(view, index, hidden)
+    if view.laid.axis is not None:
+        yield _pole(view, view.at(view.laid.axis))
+
+
+def _pole(view: PlanView, at: Point) -> str:
+    radius = math.dist(at, view.at(view.laid.tiles[0].left[0]))
+    if view.plan.turns == "right":
+        radius = math.dist(at, view.at(view.laid.tiles[0].right[0]))
+    dash = "unmeasured" if view.plan.pole.mm is None else ""
+    place = f'cx="{number(at.x)}" cy="{number(at.y)}" r="{number(radius)}"'
+    return f"<circle {place} {stroke('', dash).replace('none', PAPER, 1)}/>"
+
+
+def _floor_fill(view: PlanView, floor: Floor) -> str:
+    corners = view.line(floor.corners)
+    return path([*corners, corners[0]], f'fill="{PAPER}" stroke="none"')
+
+
+def _floor_lines(view: PlanView, floor: Floor) -> Iterator[str]:
+    deck = floor.deck
+    if not deck.there:
+        return
+    left, right = view.line(floor.corners[:2])
+    yield path([left, right], stroke())
+    yield from _flagged_sizes(view, floor)
+    for edge in deck.edges:
+        points = view.line(floor.side(edge.side))
+        if floor.broken[0 if edge.side == "end" else 1]:
+            yield break_line(points[0], points[-1])
+        elif edge.side == "end" and not edge.kind:
+            yield path(points, stroke("", "unmeasured" if deck.depth.mm is None else ""))
+        else:
+            yield from side_lines(edge, points, _outward(floor, edge.side))
+        runs = [run for run in deck.runs if run.side == edge.side]
+        yield from run_lines(runs, points, _outward(floor, edge.side))
+
+
+def _flagged_sizes(view: PlanView, floor: Floor) -> Iterator[str]:
+    """Yield the heavy lines along the sizes of a landing that are flagged."""
+    depth, width = floor.deck.depth, floor.deck.width
+    if depth.flag:
+        side = view.line(floor.side("left"))
+        yield path(beside(side, -OUTWARD["left"] * INSET), stroke(depth.flag))
+    if width.flag:
+        end = view.line(floor.side("end"))
+        yield path(beside(end, -_outward(floor, "end") * INSET), stroke(width.flag))
+
+
+def _outward(floor: Floor, side: str) -> int:
+    flipped = side == "end" and floor.deck.name.endswith("bottom")
+    return -OUTWARD[side] if flipped else OUTWARD[side]
+
+
+def _sides(view: PlanView) -> Iterator[str]:
+    for edge in view.plan.edges:
+        points = view.line([point for tile in view.laid.tiles for point in getattr(tile, edge.side)])
+        if not points:
+            continue
+        yield from side_lines(edge, points, OUTWARD[edge.side])
+        yield from run_lines([run for run in view.plan.runs if run.side == edge.side], points, OUTWARD[edge.side])
+    middle = [run for run in view.plan.runs if run.side == "centre"]
+    lines = [_share((a, b), 0.5) for tile in view.laid.tiles for a, b in zip(tile.left, tile.right, strict=True)]
+    for run in middle:
+        yield path(view.line(lines), stroke(run.flag, "", 0.0 if run.flag else 1.8))
+
+
+def _width_flag(plan: Plan) -> str:
+    return worst(step.flag for step in plan.widths)
+
+
+def _arrow() -> Iterator[str]:
+    yield path([Point(0, 46), Point(0, 8)], stroke("", "", 1.8))
+    yield path([Point(-5, 17), Point(0, 8), Point(5, 17)], stroke("", "", 1.8))
+    yield words(Point(8, 34), "UP")
+
+
+def _told(view: PlanView, top: float, left: float) -> tuple[list[str], float]:
+    """Return what is told above the plan, in rows, and where the top of them lies."""
+    rows: list[list[tuple[float, str, str]]] = [[]]
+    x = 0.0
+    for step in view.plan.told:
+        text = SIGNS[step.flag] + step.label
+        if rows[-1] and x + width_of(text) > WIDTH - 2 * MARGIN:
+            rows.append([])
+            x = 0.0
+        rows[-1].append((x, text, step.flag))
+        x += width_of(text) + 18
+    start = top - 10 - len(rows) * LEADING
+    marks = [
+        words(Point(left + x, start + index * LEADING + SIZE), text, flag)
+        for index, row in enumerate(rows)
+        for x, text, flag in row
+    ]
+    return marks, start
+
+
+def draw_plan(plan: Plan, prefix: str) -> str:
+    """Return the plan of a flight to scale, 860 units wide; `prefix` keeps ids apart on one page."""
+    view = plan_view_of(plan)
+    left, top, right, bottom = view.box
+    sheet_left = (left + right - WIDTH) / 2
+    told, start = _told(view, top, sheet_left + MARGIN)
+    floors = (view.laid.bottom, view.laid.top)
+    texts = [text for text in view.texts if text is not None]
+    # The landings of a spiral lie above or below its treads; drawn first, they leave these to be seen.
+    body = [
+        *(_floor_fill(view, floor) for floor in floors),
+        *(mark for floor in floors for mark in _floor_lines(view, floor)),
+        *_tiles(view),
+        path(view.line(view.laid.start), stroke(_width_flag(plan))),
+        *_sides(view),
+        *_arrow(),
+        *(words(text.at, text.words, text.flag, "middle", text.slant) for text in texts),
+        *(mark for placed in view.table.placed for mark in label_marks(placed)),
+        *told,
+    ]
+    return sheet((plan.title, plan.description), prefix, "plan", (sheet_left, start - 8, bottom + 18 - start), body)

@@ -1,0 +1,236 @@
+"""What the plan of one flight shows, seen from above: sizes in millimetres, labels as text, flags."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any, Literal, NamedTuple
+
+from stairaudit.context import TAPERED_FORMS, Context, LandingAt, guards_of, long_guards
+from stairaudit.findings import Finding
+from stairaudit.lengths import Unit, millimetres
+from stairaudit.parts import Side
+from stairaudit.readings import Absent, Reading
+from stairaudit.surfaces import TaperedTread
+from stairaudit.words.marks import UNTOLD, Step, flags_of, label_of, of_measures, range_of, read_as, size_of, worst
+
+Way = Literal["left", "right"]
+
+
+class Taper(NamedTuple):
+    """What was read across a tapered tread: its depths at both ends and at the walkline, and its own width."""
+
+    narrow: Step
+    walkline: Step
+    wide: Step
+    width: Step
+
+
+class TreadPlan(NamedTuple):
+    """One tread from above: its depth, and the taper where it is no plain tread."""
+
+    depth: Step
+    taper: Taper | None
+
+
+class Run(NamedTuple):
+    """A handrail or a guard: its kind, its name, the side that it stands on and its flag."""
+
+    kind: str
+    name: str
+    side: str
+    flag: str
+
+
+class Edge(NamedTuple):
+    """One side of a flight or landing: its name, its kind (empty when not told), its label and its flag."""
+
+    side: str
+    kind: Literal["wall", "open", ""]
+    label: str
+    flag: str
+
+
+class Deck(NamedTuple):
+    """A landing from above; not `there` when it was looked for in vain."""
+
+    name: str
+    there: bool
+    depth: Step
+    width: Step
+    edges: tuple[Edge, ...]
+    runs: tuple[Run, ...]
+
+
+class Plan(NamedTuple):
+    """One flight from above: its widths above the rail and at it; `told` says what is not drawn in place."""
+
+    title: str
+    description: str
+    form: str
+    turns: Way | None
+    treads: tuple[TreadPlan, ...]
+    widths: tuple[Step, Step]
+    walkline_out: Step
+    pole: Step
+    edges: tuple[Edge, ...]
+    runs: tuple[Run, ...]
+    bottom: Deck
+    top: Deck
+    told: tuple[Step, ...]
+    between: int
+
+    @property
+    def width(self) -> Step:
+        """The width that the flight is drawn with."""
+        above, at_rail = self.widths
+        return at_rail if above.mm is None else above
+
+
+def _one(reading: Reading | None, unit: Unit) -> Step:
+    return read_as((reading,), unit)
+
+
+def _tapered(tread: TaperedTread | None, flag: str, unit: Unit) -> TreadPlan:
+    if tread is None:
+        return TreadPlan(Step(None, "?", flag), Taper(UNTOLD, UNTOLD, UNTOLD, UNTOLD))
+    ends = [_one(reading, unit) for reading in (tread.narrow, tread.walkline, tread.wide, tread.width)]
+    return TreadPlan(along_tapered(tread, flag, unit), Taper(*ends))
+
+
+def along_tapered(tread: TaperedTread | None, flag: str, unit: Unit) -> Step:
+    """Return the depth of a tapered tread for its side view: at the walkline, else midway between its ends."""
+    if tread is not None and tread.walkline is not None:
+        return read_as((tread.walkline,), unit, flag)
+    if tread is not None and tread.narrow is not None and tread.wide is not None:
+        low, high = sorted((tread.narrow.value, tread.wide.value))
+        return Step((millimetres(low) + millimetres(high)) / 2, range_of(low, high, unit), flag)
+    return Step(None, "?", flag)
+
+
+def _treads(context: Context, flags: dict[str, str], unit: Unit) -> Iterator[TreadPlan]:
+    tapers = dict(context.tapers)
+    every = context.this.form in TAPERED_FORMS
+    for number, row in enumerate(context.treads or (), 1):
+        flag = flags.get(f"tread {number}", "")
+        if number in tapers and (every or tapers[number] is not None):
+            yield _tapered(tapers[number], flag, unit)
+        else:
+            size = size_of(row)
+            yield TreadPlan(Step(None if size is None else millimetres(size), label_of(row, unit), flag), None)
+
+
+def _edge_label(side: Side, unit: Unit) -> str:
+    bare = ", no guard" if side.guard == "none" else ""
+    return f"open, drop {read_as(side.drop, unit).label}{bare}"
+
+
+def _edge(name: str, side: Side | None, flag: str, unit: Unit) -> Edge:
+    if side is None:
+        return Edge(name, "", "not told", flag)
+    if side.wall:
+        return Edge(name, "wall", "wall", flag)
+    return Edge(name, "open", _edge_label(side, unit), flag)
+
+
+def _edges(holder: Any, prefix: str, flags: dict[str, str], unit: Unit) -> Iterator[Edge]:
+    told = getattr(holder, "sides", None)
+    names = ("left", "right", "end") if prefix else ("left", "right")
+    for name in names:
+        yield _edge(name, getattr(told, name, None), flags.get(f"{prefix}side {name}", ""), unit)
+
+
+def _along(context: Context, name: str, way: str, long_flags: dict[str, str]) -> Iterator[Run]:
+    """Yield the long guards that run along a flight or landing."""
+    for guard, _, part in long_guards(context):
+        if name in guard.along:
+            yield Run("guard", part, guard.side, long_flags.get(f"{part}{way}", ""))
+
+
+def _runs(context: Context, flags: dict[str, str], long_flags: dict[str, str]) -> Iterator[Run]:
+    rails = context.handrails
+    for rail in rails if isinstance(rails, tuple) else ():
+        yield Run("handrail", rail.part, rail.rail.side or "", flags.get(rail.part, ""))
+    guards = guards_of(context, context.this)
+    for guard in guards if isinstance(guards, tuple) else ():
+        yield Run("guard", guard.part, guard.guard.side or "", flags.get(guard.part, ""))
+    yield from _along(context, context.name_of(), "", long_flags)
+
+
+def _deck_runs(context: Context, at: LandingAt, flags: dict[str, str], long_flags: dict[str, str]) -> Iterator[Run]:
+    guards = guards_of(context, at.landing) if at.landing is not None else None
+    for guard in guards if isinstance(guards, tuple) else ():
+        yield Run("guard", guard.part, guard.guard.side or "", flags.get(f"{at.part} {guard.part}", ""))
+    yield from _along(context, context.name_of(at), " level", long_flags)
+
+
+def _deck(context: Context, place: str, findings: list[Finding], long_flags: dict[str, str], unit: Unit) -> Deck:
+    at = next(item for item in context.landings if item.place == place)
+    landing, flags = at.landing, flags_of(findings)
+    depth, width = (
+        read_as(getattr(landing, name, None), unit, _landing_flag(findings, name, at.part))
+        for name in ("depth", "width")
+    )
+    there = landing is None or landing.present
+    edges = tuple(_edges(landing, f"{at.part} ", flags, unit))
+    return Deck(at.part, there, depth, width, edges, tuple(_deck_runs(context, at, flags, long_flags)))
+
+
+def _landing_flag(findings: list[Finding], name: str, part: str) -> str:
+    return flags_of(of_measures(findings, f"landing-{name}")).get(part, "")
+
+
+WIDTHS = {"width": "flight-width", "width_at_rail": "flight-width-at-rail"}
+
+
+def _widths(context: Context, findings: list[Finding], unit: Unit) -> tuple[Step, Step]:
+    """Return the clear width above the rail and the one at it."""
+    above, at_rail = (
+        read_as(getattr(context.this, key), unit, worst(flags_of(of_measures(findings, measure)).values()))
+        for key, measure in WIDTHS.items()
+    )
+    return above, at_rail
+
+
+def _told(context: Context, widths: tuple[Step, Step], runs: Iterable[Run], unit: Unit) -> Iterator[Step]:
+    above, at_rail = widths
+    yield above._replace(label=f"clear width {above.label}")
+    if at_rail.mm is not None:
+        yield at_rail._replace(label=f"at the rail {at_rail.label}")
+    flight = context.this
+    if flight.walkline_out is not None and context.tapers:
+        yield Step(None, f"walkline {_one(flight.walkline_out, unit).label} out", "")
+    if flight.form == "spiral":
+        yield Step(None, f"pole {_one(flight.pole_diameter, unit).label}", "")
+    for kind, parts in (("handrail", flight.handrails), ("guard", flight.guards)):
+        if not any(run.kind == kind for run in runs):
+            yield Step(None, f"{kind}s: {'none' if isinstance(parts, Absent) else 'not told'}", "")
+    for run in runs:
+        if run.side not in ("left", "right"):
+            yield Step(None, run.name if run.side else f"{run.name}: side not told", run.flag)
+
+
+def _describe(treads: tuple[TreadPlan, ...], flags: Iterable[str]) -> str:
+    missing = sum(tread.depth.mm is None for tread in treads)
+    tapered = sum(tread.taper is not None for tread in treads)
+    return (
+        f"{len(treads)} treads from above, {tapered} of them tapered, {missing} not measured. "
+        f"Flagged: {', '.join(flags) or 'none'}."
+    )
+
+
+def plan_of(context: Context, title: str, findings: list[Finding], long: list[Finding], unit: Unit) -> Plan:
+    """Return what to draw of a flight from above.
+
+    `findings` are those of the flight, `long` those of the stair as a whole, whose guards may run along it.
+    """
+    flight, flags, long_flags = context.this, flags_of(findings), flags_of(long)
+    treads = tuple(_treads(context, flags, unit))
+    widths = _widths(context, findings, unit)
+    runs = tuple(_runs(context, flags, long_flags))
+    return Plan(
+        title, _describe(treads, flags), flight.form or "straight", flight.turns, treads,
+        widths, _one(flight.walkline_out, unit), _one(flight.pole_diameter, unit),
+        tuple(_edges(flight, "", flags, unit)), runs,
+        _deck(context, "bottom", findings, long_flags, unit), _deck(context, "top", findings, long_flags, unit),
+        tuple(_told(context, widths, runs, unit)), sum(at.place == "middle" for at in context.landings),
+    )  # fmt: skip
