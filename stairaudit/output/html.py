@@ -14,6 +14,7 @@ from stairaudit.output.inert import inert
 from stairaudit.output.plan import draw_plan
 from stairaudit.output.plan_caption import Row, needs_sizes, plan_caption_of, plan_sizes
 from stairaudit.output.svg import SIGNS
+from stairaudit.words import headings
 from stairaudit.words.marks import Step
 from stairaudit.words.pictures import Picture
 from stairaudit.words.readers import blocks_of
@@ -120,4 +121,4 @@ def render_html(view: ReportView, paper: str | None = None) -> str:
         for i, survey in enumerate(view.surveys, 1)
     ]
     blocks = blocks_of(view.reader, "page")
-    return inert(_template().render(view=view, blocks=blocks, drawings=drawings, style=style))
+    return inert(_template().render(view=view, blocks=blocks, drawings=drawings, style=style, words=headings))

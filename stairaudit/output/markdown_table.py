@@ -1,4 +1,4 @@
-"""Text and tables of Markdown, with nothing in them that could be taken for Markdown or HTML."""
+"""Text, headings and tables of Markdown, with nothing in them that could be taken for Markdown or HTML."""
 
 from __future__ import annotations
 
@@ -14,6 +14,12 @@ def safe(text: str) -> str:
     """
     escaped = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
     return " ".join(re.sub(r"([\\`*_\[\]|#~])", r"\\\1", escaped).split())
+
+
+def headed(title: str, level: int = 2) -> Iterator[str]:
+    """Yield a heading and an empty line."""
+    yield f"{'#' * level} {title}"
+    yield ""
 
 
 def columns(names: Sequence[str]) -> Iterator[str]:

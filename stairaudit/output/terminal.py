@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 
 from stairaudit.output.inert import inert
 from stairaudit.output.terminal_blocks import WIDTH, cards, first, headed, later, opened, sizes, watched, wrap
+from stairaudit.words.headings import HEADS, SIGNATURE
 from stairaudit.words.readers import Block, blocks_of
 from stairaudit.words.rows import Row
 from stairaudit.words.sections import Section
@@ -120,7 +121,7 @@ def _to_build(view: SurveyView) -> Iterator[str]:
 def _clauses(view: SurveyView) -> Iterator[str]:
     for audit in view.audits:
         if audit.applies and audit.clauses:
-            yield from headed(f"Clause by clause: {audit.edition}")
+            yield from headed(f"{HEADS['clauses']}: {audit.edition}")
         for row in audit.clauses if audit.applies else ():
             figures = f"needs {_needs(row)}" if row.outcome == "unmeasured" else _figures(row)
             clause = f"{row.clause} " if row.clause else ""
@@ -130,7 +131,7 @@ def _clauses(view: SurveyView) -> Iterator[str]:
 
 
 def _provenance(view: SurveyView) -> Iterator[str]:
-    yield from headed("Where the figures come from")
+    yield from headed(HEADS["provenance"])
     for audit in view.audits:
         for line in (*audit.provenance, f"Rule set {audit.ruleset}, {audit.edition}, digest {audit.digest}"):
             yield from wrap(line, "  ", "  ")
@@ -151,36 +152,36 @@ def _condition(view: SurveyView) -> Iterator[str]:
 
 
 def _adopted(view: SurveyView) -> Iterator[str]:
-    yield from headed("Adopted edition")
+    yield from headed(HEADS["adopted"])
     for line in view.adopted:
         yield from wrap(line, "  ", "  ")
 
 
 def _method(view: SurveyView) -> Iterator[str]:
-    yield from headed("How it was judged")
+    yield from headed(HEADS["method"])
     for line in view.method:
         yield from wrap(line, "  ", "  ")
 
 
 def _office(view: SurveyView) -> Iterator[str]:
-    yield from headed("Ask your office")
+    yield from headed(HEADS["office"])
     for line in view.office:
         yield from wrap(line, "  - ", "    ")
 
 
 def _cautions(view: SurveyView) -> Iterator[str]:
-    yield from headed("Cautions")
+    yield from headed(HEADS["cautions"])
     for line in view.cautions:
         yield from wrap(line, "  - ", "    ")
 
 
 def _scope(view: SurveyView) -> Iterator[str]:
-    yield from headed("What this is and what it is not")
+    yield from headed(HEADS["scope"])
     yield from wrap(view.scope, "  ", "  ")
 
 
 def _signature(_: SurveyView) -> Iterator[str]:
-    yield from ("", "Signed ______________________________ Date ______________")
+    yield from ("", SIGNATURE)
 
 
 PLACES: dict[Block, Callable[[SurveyView], Iterator[str]]] = {

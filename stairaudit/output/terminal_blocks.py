@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator
-from itertools import zip_longest
 
 from stairaudit.words.entries import Entry
-from stairaudit.words.marks import Step
+from stairaudit.words.headings import HEADS, NOTHING, OPEN, sizes_of
 from stairaudit.words.view import SurveyView
 
 WIDTH = 80
@@ -26,9 +25,8 @@ def headed(title: str) -> Iterator[str]:
 
 
 def _more(view: SurveyView) -> Iterator[str]:
-    count = len(view.later)
-    if count:
-        yield from wrap(f"{count} more {'stands' if count == 1 else 'stand'} below.", "    ", "    ")
+    if view.more:
+        yield from wrap(view.more, "    ", "    ")
 
 
 def _older(view: SurveyView) -> Iterator[str]:
@@ -36,15 +34,11 @@ def _older(view: SurveyView) -> Iterator[str]:
         yield from wrap(line, "    ", "    ")
 
 
-def _title(view: SurveyView) -> str:
-    return f"Look at first ({len(view.first)} of {len(view.entries)})"
-
-
 def first(view: SurveyView) -> Iterator[str]:
     """Yield the short list of what to look at first; nothing when there is nothing."""
     if not view.first:
         return
-    yield from headed(_title(view))
+    yield from headed(view.first_head)
     for number, entry in enumerate(view.first, 1):
         yield from wrap(f"{entry.what}, {entry.where}: {entry.figures}", f" {number}. ", "    ")
     yield from _more(view)
@@ -74,10 +68,10 @@ def _cards(entries: Iterable[Entry], start: int) -> Iterator[str]:
 def cards(view: SurveyView) -> Iterator[str]:
     """Yield what to look at first with what may happen and whom to call."""
     if not view.first:
-        yield from headed("Look at first")
-        yield from wrap("Nothing that was measured lies outside its figure.", "    ")
+        yield from headed(view.first_head)
+        yield from wrap(NOTHING, "    ")
         return
-    yield from headed(_title(view))
+    yield from headed(view.first_head)
     yield from _cards(view.first, 1)
     yield from _more(view)
     yield from _older(view)
@@ -86,7 +80,7 @@ def cards(view: SurveyView) -> Iterator[str]:
 def later(view: SurveyView) -> Iterator[str]:
     """Yield the rest of what to look at."""
     if view.later:
-        yield from headed(f"Then look at ({len(view.later)})")
+        yield from headed(view.later_head)
         yield from _cards(view.later, len(view.first) + 1)
 
 
@@ -94,7 +88,7 @@ def watched(view: SurveyView) -> Iterator[str]:
     """Yield what lies within, but too close to call."""
     if not view.watch:
         return
-    yield from headed(f"Within, but too close to call ({len(view.watch)})")
+    yield from headed(view.watch_head)
     for entry in view.watch:
         yield from wrap(f"{entry.what}, {entry.where}: {entry.figures}", " + ", "    ")
         yield from wrap(f"{entry.advised.told}.", "      ", "      ")
@@ -103,8 +97,8 @@ def watched(view: SurveyView) -> Iterator[str]:
 def opened(view: SurveyView) -> Iterator[str]:
     """Yield what was not measured, in plain words."""
     if view.open:
-        yield from headed(f"Not measured ({len(view.open)})")
-        yield from wrap("Nothing can be said about these; a missing reading is never a pass.", "    ", "    ")
+        yield from headed(view.open_head)
+        yield from wrap(OPEN, "    ", "    ")
     for item in view.open:
         where = f"{item.where}: " if item.where else ""
         yield from wrap(f"{where}{'; '.join(item.checks)}: {', '.join(item.needs)} not measured", " ? ", "     ")
@@ -112,16 +106,10 @@ def opened(view: SurveyView) -> Iterator[str]:
         yield from wrap(view.doubt, "    ", "    ")
 
 
-def _told(step: Step | None) -> str:
-    if step is None:
-        return ""
-    return "not measured" if step.mm is None else step.label
-
-
 def sizes(view: SurveyView) -> Iterator[str]:
     """Yield the risers and treads of each flight, bottom to top."""
     for picture in view.pictures:
-        yield from headed(f"Sizes, bottom to top: {picture.title}")
+        yield from headed(f"{HEADS['sizes']}: {picture.title}")
         yield f"    {'step':<6}{'riser':<26}tread"
-        for number, (riser, tread) in enumerate(zip_longest(picture.risers, picture.treads), 1):
-            yield f"    {number:<6}{_told(riser):<26}{_told(tread)}".rstrip()
+        for number, riser, tread in sizes_of(picture):
+            yield f"    {number:<6}{riser:<26}{tread}".rstrip()

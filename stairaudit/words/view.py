@@ -14,6 +14,7 @@ from stairaudit.words.data_notes import note_words
 from stairaudit.words.entries import MOST_FIRST, Entries, Entry
 from stairaudit.words.facts import Fact, condition_of, facts_of
 from stairaudit.words.figures import unit_of
+from stairaudit.words.headings import first_head, more_below
 from stairaudit.words.notes import listed
 from stairaudit.words.office import cautions_of, office_of
 from stairaudit.words.pictures import Picture, picture_of
@@ -157,6 +158,31 @@ class SurveyView:
     def later(self) -> tuple[Entry, ...]:
         """What to look at after that."""
         return self.entries[MOST_FIRST:]
+
+    @property
+    def first_head(self) -> str:
+        """The heading of what to look at first."""
+        return first_head(len(self.first), len(self.entries))
+
+    @property
+    def later_head(self) -> str:
+        """The heading of what to look at after that."""
+        return f"Then look at ({len(self.later)})"
+
+    @property
+    def more(self) -> str:
+        """How many more there are than are told first; empty when there are none."""
+        return more_below(len(self.later))
+
+    @property
+    def watch_head(self) -> str:
+        """The heading of what lies within, but too close to call."""
+        return f"Within, but too close to call ({len(self.watch)})"
+
+    @property
+    def open_head(self) -> str:
+        """The heading of what was not measured."""
+        return f"Not measured ({len(self.open)})"
 
     @property
     def watch(self) -> tuple[Entry, ...]:

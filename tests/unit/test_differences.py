@@ -57,7 +57,8 @@ def test_a_set_is_alike_to_itself() -> None:
 
 def test_a_condition_that_differs_is_told(tmp_path: Path) -> None:
     own = amended(
-        tmp_path, HEAD + "extends: us-irc-2021\nreplace:\n  - {id: guard-triangle, when: {drop: {more-than: 24 in}}}\n"
+        tmp_path,
+        HEAD + "extends: us-irc-2021\nreplace:\n  - {id: guard-triangle, when: {drop: {more-than: 24 in}}}\n",
     )
 
     assert "  county: less than 6 in (152.4 mm) [R312.1.3 exc. 1] when drop more than 24 in" in list(

@@ -302,7 +302,8 @@ def test_a_flight_of_unknown_risers_is_not_drawn() -> None:
 
 def test_a_height_taken_square_to_the_slope_is_drawn_plumb() -> None:
     rail = {"side": "left", "heights": ["30", "30"], "heights_taken": "square"}
-    known, unknown = (picture({"risers": ["7"] * 3, "handrails": [rail], **more}) for more in ({"pitch": "60 deg"}, {}))
+    flight = {"risers": ["7"] * 3, "handrails": [rail]}
+    known, unknown = picture({**flight, "pitch": "60 deg"}), picture(flight)
 
     # cos 60 deg is 1/2.
     assert [line.low for line in known.lines] == pytest.approx([2 * 30 * 25.4])

@@ -248,6 +248,28 @@ def test_a_side_is_a_wall_or_open_or_not_told(side: Any, label: str, hatched: bo
     assert (UNMEASURED in text) is dashed
 
 
+@pytest.mark.parametrize(("side", "sign"), [("left", -1), ("right", 1)])
+def test_walls_and_guards_lie_outside_the_flight_and_handrails_inside(side: str, sign: int) -> None:
+    one = {"side": side, "heights": ["36", "36"]}
+    flight = {
+        "risers": ["7"] * 3,
+        "treads": ["10", "10"],
+        "width": "37",
+        "landings": {"top": "none", "bottom": "none"},
+    }
+    drawn = plan({**flight, "sides": {side: "wall"}, "handrails": [one], "guards": [one]})
+    text, edge = draw_plan(drawn, "a"), 37 * MM / 2 * plan_view_of(drawn).scale
+
+    def out(style: str) -> list[float]:
+        """Return how far outside the side the upright lines of a style lie."""
+        found = re.findall(rf'<path d="M([-\d.]+) [-\d.]+L\1 [^"]*" [^>]*{style}', text)
+        return [round(float(x) * sign - edge) for x in found]
+
+    assert 6 in out('stroke-width="0.7"')
+    assert out(f'stroke-dasharray="{DASHES["guard"]}"') == [5]
+    assert out('stroke-width="1.8" stroke-linejoin="round"/')[:1] == [-5]
+
+
 def test_rails_and_guards_run_along_their_sides_with_their_names() -> None:
     text = draw_plan(plan(MIXED), "a")
 
@@ -291,7 +313,9 @@ def test_the_nosing_beyond_an_unmeasured_tread_is_dashed_and_no_other() -> None:
 
     assert UNMEASURED not in draw_plan(plan({**known, "treads": ["10", "10", "10"]}), "a")
     text = draw_plan(plan({**known, "treads": ["10", None, "10"]}), "a")
-    assert len(set(re.findall(rf'<path d="([^"]+)" [^>]*{UNMEASURED}', text))) == 1
+    dashed = set(re.findall(rf'<path d="([^"]+)" [^>]*{UNMEASURED}', text))
+    assert len(dashed) == 1
+    assert all(text.count(f'd="{line}"') == text.count(UNMEASURED) for line in dashed)
 
 
 def test_a_tread_outside_its_figure_has_a_sign_and_a_heavy_line() -> None:
@@ -430,6 +454,7 @@ FLIGHTS: dict[str, dict[str, Any]] = {
     "curved": {"form": "curved", "riser_count": 19, "treads": [{"narrow": "8", "wide": "12"}], "width": "44"},
     "eighteen": {**MIXED, "form": "straight", "risers": ["7"] * 18, "treads": ["11"] * 17},
     "forty": {"riser_count": 40, "width": "36"},
+    "a hundred": {"riser_count": 100, "width": "140"},
     "alternating": {"form": "alternating-tread", "risers": ["8"] * 9, "treads": ["5 1/2"] * 8, "width": "20"},
     "ship ladder": LADDER,
     "large landings": {"risers": ["7"] * 4, "landings": landings("200", "300")},
