@@ -6,16 +6,17 @@ An answer is a value with whether all of it is known; None is unknown. Definitio
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Iterable
 from typing import Any, Literal, NamedTuple, get_args
 
 from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt, sides_of
 from stairaudit.fields import Material
-from stairaudit.measures import sizes
+from stairaudit.measures import sizes, steps
 from stairaudit.parts import Door, Glazing, Landing, Opening, Side
 from stairaudit.quantities import Kind
 from stairaudit.readings import Absent, Reading
-from stairaudit.survey import Form, Serves, Setting, Use
+from stairaudit.survey import Accepted, Building, Form, Occupancy, Route, Serves, Setting, Use, Work
 
 Of = Literal["any", "opening", "handrail", "side", "guard", "landing", "glazing"]
 
@@ -25,6 +26,13 @@ class Answer(NamedTuple):
 
     value: Any
     whole: bool = True
+
+
+class Span(NamedTuple):
+    """A figure of which only the least and the greatest value is known."""
+
+    low: int
+    high: int
 
 
 UNKNOWN = Answer(None)
@@ -74,6 +82,75 @@ def _bulkhead_height(context: Context, _: Any) -> Answer:
     return _extreme(context.stair.bulkhead_height, max)
 
 
+def _of_survey(key: str) -> Read:
+    return lambda context, _: Answer(getattr(context.survey, key))
+
+
+def _accepted(context: Context, _: Any) -> Answer:
+    told = context.survey.authority
+    return Answer(told.accepted if told else None)
+
+
+def _years(text: str | None) -> tuple[int, int] | None:
+    """Return the first and the last year of a text such as 1994 or 1990-1996, None for an unknown one."""
+    if text is None or not text[:4].isdigit():
+        return None
+    first, _, last = text.partition("-")
+    return int(first), int(last or first)
+
+
+def _year_of(key: str) -> Read:
+    def read(context: Context, _: Any) -> Answer:
+        years = _years(getattr(context.stair, key))
+        return Answer(Span(*years)) if years else UNKNOWN
+
+    return read
+
+
+def _installed(context: Context, _: Any) -> Answer:
+    """Answer with the day it was put in, else with the year it was built, which is any day of that year."""
+    day = context.stair.installed
+    if day is not None:
+        return Answer(day.toordinal())
+    years = _years(context.stair.built)
+    if years is None:
+        return UNKNOWN
+    first, last = datetime.date(years[0], 1, 1), datetime.date(years[1], 12, 31)
+    return Answer(Span(first.toordinal(), last.toordinal()))
+
+
+def _flight_width(context: Context, _: Any) -> Answer:
+    return _extreme(context.flight.width, min) if context.flight is not None else UNKNOWN
+
+
+def _rise(context: Context) -> Answer:
+    sample = steps.flight_rise(context)[0]
+    return Answer(sample.values[0].x, sample.whole) if sample.values else UNKNOWN
+
+
+def _flight_rise(context: Context, _: Any) -> Answer:
+    return _rise(context) if context.flight is not None else UNKNOWN
+
+
+def _flights(context: Context) -> tuple[Context, ...]:
+    return context.of_flights or tuple(
+        Context(context.survey, context.stair, flight, context.error) for flight in context.stair.flights
+    )
+
+
+def _stair_rise(context: Context, _: Any) -> Answer:
+    rises = [_rise(flight) for flight in _flights(context)]
+    known = [rise.value for rise in rises if rise.value is not None]
+    return Answer(sum(known), len(known) == len(rises) and all(rise.whole for rise in rises)) if known else UNKNOWN
+
+
+def _tread_count(context: Context, _: Any) -> Answer:
+    if context.flight is None:
+        return UNKNOWN
+    told = context.flight.treads
+    return Answer(context.tread_count if context.tread_count is not None else len(told) if told else None)
+
+
 def _under_stair(context: Context, _: Any) -> Answer:
     under = context.stair.under_stair
     return Answer(under.enclosed if under else None)
@@ -88,10 +165,7 @@ def _riser_count(context: Context, _: Any) -> Answer:
 
 
 def _stair_riser_count(context: Context, _: Any) -> Answer:
-    flights = context.of_flights or tuple(
-        Context(context.survey, context.stair, flight, context.error) for flight in context.stair.flights
-    )
-    counts = [flight.riser_count for flight in flights]
+    counts = [flight.riser_count for flight in _flights(context)]
     known = [count for count in counts if count is not None]
     return Answer(sum(known), len(known) == len(counts)) if known else UNKNOWN
 
@@ -195,6 +269,13 @@ def _pane_length(key: str) -> Read:
     return read
 
 
+# Yes or no about the whole stair, by the keys of its model.
+TOLD_OF_STAIR = (
+    "inside_dwelling", "open_to_public", "young_children", "permanent", "lift_beside", "accessible", "factory_built",
+    "pitch_fixed", "secondary_suite", "alpine",
+)  # fmt: skip
+
+
 def _words(alias: Any) -> tuple[str, ...]:
     return tuple(get_args(alias))
 
@@ -212,8 +293,26 @@ def _table() -> dict[str, Condition]:
         Condition("automatic-light", "yes-no", "any", _automatic),
         Condition("under-stair-enclosed", "yes-no", "any", _under_stair),
         Condition("stair-riser-count", "count", "any", _stair_riser_count),
+        Condition("stair-rise", "length", "any", _stair_rise),
+        Condition("installed", "day", "any", _installed),
+        Condition("built-year", "count", "any", _year_of("built")),
+        Condition("altered-year", "count", "any", _year_of("altered")),
+        Condition("purpose", "word", "any", _of_survey("purpose"), ("as-found", "repair", "replace", "new")),
+        Condition("tenure", "word", "any", _of_survey("tenure"), ("owner", "rented")),
+        Condition("accepted", "word", "any", _accepted, _words(Accepted)),
+        Condition("route", "word", "any", _of_stair("route"), _words(Route)),
+        Condition("building-kind", "word", "any", _of_stair("building"), _words(Building)),
+        Condition("occupancy", "word", "any", _of_stair("occupancy"), _words(Occupancy)),
+        Condition("work", "word", "any", _of_stair("work"), _words(Work)),
+        *(Condition(key.replace("_", "-"), "yes-no", "any", _of_stair(key)) for key in TOLD_OF_STAIR),
+        Condition("people-served", "count", "any", _of_stair("people_served")),
+        Condition("storeys", "count", "any", _of_stair("storeys")),
+        Condition("homes-served", "count", "any", _of_stair("homes_served")),
         Condition("form", "word", "any", _of_flight("form"), _words(Form), default="straight"),
         Condition("riser-count", "count", "any", _riser_count),
+        Condition("tread-count", "count", "any", _tread_count),
+        Condition("flight-width", "length", "any", _flight_width, extreme="least"),
+        Condition("flight-rise", "length", "any", _flight_rise),
         Condition("least-tread", "length", "any", _least_tread, extreme="least"),
         Condition("handrail-count", "count", "any", _handrail_count),
         Condition("pitch", "angle", "any", _pitch),

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from stairaudit.conditions import CONDITIONS, Condition
+from stairaudit.conditions import CONDITIONS, Condition, Span
 from stairaudit.context import Context, LandingAt
 
 BELOW = {"at-most": operator.le, "less-than": operator.lt}
@@ -60,6 +60,8 @@ def _by_word(expected: Expected, condition: Condition) -> Ask:
 
     def ask(context: Context, element: Any) -> Held:
         value = read(context, element).value
+        if isinstance(value, tuple):
+            return any(item in words for item in value), None
         return untold if value is None else (value in words, None)
 
     return ask
@@ -72,6 +74,9 @@ def _by_figure(expected: Expected, condition: Condition) -> Ask:
         value, whole = read(context, element)
         if value is None:
             return None, None
+        if isinstance(value, Span):
+            low, high = compare(value.low, figure), compare(value.high, figure)
+            return (low if low == high else None), None
         holds = compare(value, figure)
         return holds if whole else _settled(condition, relation, holds), None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Callable
 from fractions import Fraction
@@ -23,7 +24,7 @@ from stairaudit.lengths import (
     trimmed,
 )
 
-Kind = Literal["length", "spread", "angle", "slope", "area", "count", "yes-no", "light", "word"]
+Kind = Literal["length", "spread", "angle", "slope", "area", "count", "yes-no", "light", "word", "day"]
 Value: TypeAlias = int | Fraction | bool | str
 
 _MOST_COUNTED = 10_000
@@ -101,6 +102,13 @@ def _read_word(typed: str) -> str:
     return typed
 
 
+def _read_day(typed: str) -> int:
+    try:
+        return datetime.date.fromisoformat(typed).toordinal()
+    except ValueError:
+        raise ValueError("is no day; write it as 2017-01-17") from None
+
+
 def _plainly(reader: Callable[[str], Value]) -> Callable[[str, Unit | None], Value]:
     """Let a reader see keyboard characters only, and put what was typed before its objection."""
 
@@ -133,6 +141,9 @@ _MANNERS: dict[Kind, _Manner] = {
     "yes-no": _Manner(_plainly(_read_answer), lambda value, _: "yes" if value else "no"),
     "light": _Manner(_plainly(_read_light), _show_light, "lux"),
     "word": _Manner(_plainly(_read_word), lambda value, _: str(value)),
+    "day": _Manner(
+        _plainly(_read_day), lambda value, _: datetime.date.fromordinal(int(_number(value))).isoformat(), "day"
+    ),
 }
 
 
@@ -147,7 +158,8 @@ def read(kind: Kind, text: str, unit: Unit | None = None) -> Value:
 
     Returns
     -------
-    length and spread [nm], angle [deg], slope [rise/run], area [nm²], count, bool, light [lux] or a word
+    length and spread [nm], angle [deg], slope [rise/run], area [nm²], count, bool, light [lux], a word or a day,
+    counted from the first of the year 1
 
     Raises
     ------

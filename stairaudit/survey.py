@@ -45,6 +45,7 @@ from stairaudit.parts import (
     Sides,
     UnderStair,
 )
+from stairaudit.readings import Count
 from stairaudit.surfaces import Coverings, OneTread
 
 Form = Literal["straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread"]
@@ -61,6 +62,21 @@ def _years(raw: object) -> str:
     if match and match[2] and match[2] < match[1]:
         raise ValueError(f"{text!r} runs backwards; write the earlier year first")
     return text
+
+
+Route = Literal[
+    "everyday", "secondary", "bedrooms-only", "one-room", "rarely-used-room", "service", "escape-only", "accessible",
+    "not-required",
+]  # fmt: skip
+Building = Literal[
+    "house", "flats", "office", "shop", "factory-warehouse", "school", "institution", "assembly", "other"
+]
+Occupancy = Literal[
+    "A", "B", "E", "F", "H", "I-1", "I-2", "I-3", "I-4", "M", "R-1", "R-2", "R-3", "R-4", "S", "U",
+]  # fmt: skip
+Work = Literal["none", "loft-conversion", "conversion"]
+Accepted = Literal["historic", "meets-1991", "meets-earlier-code", "pitch-cannot-change"]
+Many = Annotated[int, Count(100_000)]
 
 
 Years = Annotated[str, BeforeValidator(_years)]
@@ -174,6 +190,8 @@ class Stair(Part):
     built: Years | None = None
     """Year, range 1990-1996, or unknown."""
     altered: Years | None = None
+    installed: Date | None = None
+    """The day on which it was put in, where a day is known."""
     serves: Serves | None = None
     """What the stair is part of or leads to; building when left out."""
     bulkhead: Answer | None = None
@@ -184,6 +202,37 @@ class Stair(Part):
     """Is it part of the required way out?"""
     leads_to_basement: Answer | None = None
     """Does an outside stair lead from the ground down to a basement?"""
+    route: Route | None = None
+    """What the stair is for."""
+    building: Building | None = None
+    """What kind of building it stands in."""
+    occupancy: Occupancy | None = None
+    """The group that the authority has put the building in."""
+    work: Work | None = None
+    """The work that the stair came with."""
+    inside_dwelling: Answer | None = None
+    """Does it lie within one dwelling?"""
+    open_to_public: Answer | None = None
+    young_children: Answer | None = None
+    """May young children use the building?"""
+    permanent: Answer | None = None
+    """Will it stay, or does it serve the time of the work only?"""
+    lift_beside: Answer | None = None
+    """Does a lift, ramp or other accessible way join the same levels?"""
+    accessible: Answer | None = None
+    """Is it part of an accessible way or dwelling?"""
+    factory_built: Answer | None = None
+    """Does it belong to a factory-built (manufactured) home?"""
+    pitch_fixed: Answer | None = None
+    """Can its pitch not be reduced in the space there is?"""
+    secondary_suite: Answer | None = None
+    """Does the house have a second, smaller dwelling in it?"""
+    alpine: Answer | None = None
+    """Does it stand outside in an alpine area?"""
+    people_served: Many | None = None
+    storeys: Many | None = None
+    """Storeys that it joins."""
+    homes_served: Many | None = None
     served_area: Area | None = None
     """Ship ladder or alternating treads: area of the space that they serve, such as 150 sq ft."""
     only_kitchen_or_bath: Answer | None = None
@@ -206,6 +255,8 @@ class Authority(Part):
     place: Name | None = None
     edition: Name | None = None
     told_by: Name | None = None
+    accepted: tuple[Accepted, ...] | None = None
+    """What the authority has accepted for this stair; told by it, never inferred."""
     date: Date | None = None
 
 

@@ -35,6 +35,9 @@ def value_of(figure: str, unit: str) -> Any:
         "footcandle": lambda: read("light", f"{figure} footcandle"),
         "sq in": lambda: read("area", f"{figure} sq in"),
         "sq ft": lambda: read("area", f"{figure} sq ft"),
+        "percent": lambda: parse_slope(f"{figure} %"),
+        "date": lambda: read("day", figure),
+        "years": lambda: int(figure),
     }
     if unit in readers:
         return readers[unit]()
@@ -140,7 +143,9 @@ def test_every_figure_left_out_has_a_reason_and_stands_in_the_table() -> None:
 
 
 def test_conditions_with_figures_are_known() -> None:
-    assert {condition.kind for condition in CONDITIONS.values()} <= {"word", "yes-no", "count", "length", "angle"}
+    kinds = {"word", "yes-no", "count", "length", "angle", "day"}
+
+    assert {condition.kind for condition in CONDITIONS.values()} <= kinds
 
 
 def test_a_slope_of_a_quarter_inch_in_a_foot_is_one_in_forty_eight() -> None:
