@@ -13,8 +13,9 @@ from typing import Any, Literal, NamedTuple, get_args
 from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt, sides_of
 from stairaudit.fields import Material
 from stairaudit.measures import sizes, steps
-from stairaudit.parts import Door, Glazing, Landing, Opening, Side
+from stairaudit.parts import Door, Glazing, Landing, Side
 from stairaudit.quantities import Kind
+from stairaudit.railings import Opening
 from stairaudit.readings import Absent, Reading
 from stairaudit.survey import Accepted, Building, Form, Occupancy, Route, Serves, Setting, Use, Work
 

@@ -9,7 +9,8 @@ from itertools import pairwise
 from typing import Any, NamedTuple
 
 from stairaudit.basis import Based, based
-from stairaudit.parts import Guard, Handrail, Landing, LongGuard, Side, Stretch
+from stairaudit.parts import Landing, Side
+from stairaudit.railings import Guard, Handrail, LongGuard, Stretch
 from stairaudit.readings import Absent, Reading
 from stairaudit.samples import At, Places, Value
 from stairaudit.surfaces import TaperedTread

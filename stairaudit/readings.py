@@ -62,6 +62,11 @@ def _repeats(raw: dict[str, Any]) -> list[Any]:
     return raw["again"]
 
 
+def is_reading(raw: object) -> bool:
+    """Say whether one reading stands in a file, and not a group of keys or a list."""
+    return isinstance(raw, (str, int, float, Reading)) or (isinstance(raw, dict) and "again" in raw)
+
+
 def as_text(raw: object) -> str:
     """Return a scalar as text, refusing lists and mappings in plain words."""
     if isinstance(raw, (list, tuple)):

@@ -35,16 +35,13 @@ from stairaudit.fields import (
 from stairaudit.parts import (
     Condition,
     Glazing,
-    Guard,
-    Handrail,
     Landings,
     Lighting,
-    LongGuard,
-    Openings,
     Photo,
     Sides,
     UnderStair,
 )
+from stairaudit.railings import Guard, Handrail, LongGuard, Openings
 from stairaudit.readings import Count
 from stairaudit.surfaces import Coverings, OneTread
 

@@ -20,7 +20,7 @@ LAYERS = (
     ("version", "errors"),
     ("lengths", "angles", "quantities"),
     ("documents", "yaml_source", "json_source"),
-    ("readings", "fields", "parts", "surfaces", "survey"),
+    ("readings", "fields", "railings", "parts", "surfaces", "survey"),
     ("places", "validation", "structure", "loading"),
     ("samples", "uncertainty", "decision"),
     ("basis", "context", "measures"),

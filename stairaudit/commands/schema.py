@@ -47,9 +47,9 @@ def _explained(schema: dict[str, Any], *modules: ModuleType) -> dict[str, Any]:
 
 
 def _survey() -> dict[str, Any]:
-    from stairaudit import parts, surfaces, survey
+    from stairaudit import parts, railings, surfaces, survey
 
-    return _explained(survey.Survey.model_json_schema(), survey, parts, surfaces)
+    return _explained(survey.Survey.model_json_schema(), survey, parts, railings, surfaces)
 
 
 def _ruleset() -> dict[str, Any]:

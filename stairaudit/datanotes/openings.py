@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from stairaudit.context import Context, guards_of, long_guards
 from stairaudit.datanotes.errors import allowed
 from stairaudit.findings import DataNote
-from stairaudit.parts import Landing, Opening, Stretch
+from stairaudit.parts import Landing
+from stairaudit.railings import Opening, Stretch
 from stairaudit.survey import Flight
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from stairaudit.context import Context
 from stairaudit.findings import DataNote
-from stairaudit.parts import Handrail
+from stairaudit.railings import Handrail
 
 OTHER = {"left": "right", "right": "left"}
 

@@ -8,7 +8,7 @@ from stairaudit.context import NO_LANDING, Context, GuardAt, LandingAt, SideAt, 
 from stairaudit.measures.openings import openings_of
 from stairaudit.measures.sizes import plumb
 from stairaudit.measures.triangle import triangle_of
-from stairaudit.parts import Guard, LongGuard, Stretch
+from stairaudit.railings import Guard, LongGuard, Stretch
 from stairaudit.readings import Absent
 from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
 

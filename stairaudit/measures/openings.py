@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from stairaudit.context import Context, GuardAt
-from stairaudit.parts import Opening
+from stairaudit.railings import Opening
 from stairaudit.samples import At, Ball, Sample, Samples, Value, absent, unmeasured
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from stairaudit.output.inert import inert
-from stairaudit.output.markdown_blocks import cards, first, later, opened, sizes, watched
+from stairaudit.output.markdown_blocks import cards, first, later, opened, side_by_side, sizes, watched
 from stairaudit.output.markdown_table import headed, safe, table
 from stairaudit.words.headings import HEADS, SIGNATURE
 from stairaudit.words.readers import Block, blocks_of
@@ -139,6 +139,7 @@ PLACES: dict[Block, Callable[[SurveyView], Iterable[str]]] = {
     "open": opened,
     "headlines": _headlines,
     "audits": _audits,
+    "matrix": side_by_side,
     "to-build": _to_build,
     "clauses": _clauses,
     "side": _not_drawn,

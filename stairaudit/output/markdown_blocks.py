@@ -83,6 +83,21 @@ def opened(view: SurveyView) -> Iterator[str]:
         yield from (view.doubt, "")
 
 
+def side_by_side(view: SurveyView) -> Iterator[str]:
+    """Yield several rule sets side by side: each reading once, with what every set says of it."""
+    matrix = view.matrix
+    if matrix is None:
+        return
+    yield from headed(HEADS["matrix"])
+    yield from (safe(matrix.intro), "")
+    rows = (
+        (f"{row.what}, {row.where}", row.reading, name, cell.limit, cell.word)
+        for row in matrix.rows
+        for name, cell in zip(matrix.sets, row.cells, strict=True)
+    )
+    yield from table(("Check", "Reading", "Rule set", "Figure", "Result"), rows)
+
+
 def sizes(view: SurveyView) -> Iterator[str]:
     """Yield the risers and treads of each flight, bottom to top."""
     for picture in view.pictures:

@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from stairaudit.output.inert import inert
-from stairaudit.output.terminal_blocks import WIDTH, cards, first, headed, later, opened, sizes, watched, wrap
+from stairaudit.output.terminal_blocks import (
+    WIDTH,
+    cards,
+    first,
+    headed,
+    later,
+    opened,
+    side_by_side,
+    sizes,
+    watched,
+    wrap,
+)
 from stairaudit.words.headings import HEADS, SIGNATURE
 from stairaudit.words.readers import Block, blocks_of
 from stairaudit.words.rows import Row
@@ -187,8 +198,8 @@ def _signature(_: SurveyView) -> Iterator[str]:
 PLACES: dict[Block, Callable[[SurveyView], Iterator[str]]] = {
     "facts": _facts, "adopted": _adopted, "condition": _condition, "first": first, "cards": cards,
     "more-cards": later, "watch": watched, "open": opened, "headlines": _headlines, "audits": _audits,
-    "to-build": _to_build, "clauses": _clauses, "sizes": sizes, "method": _method, "provenance": _provenance,
-    "scope": _scope, "office": _office, "cautions": _cautions, "signature": _signature,
+    "matrix": side_by_side, "to-build": _to_build, "clauses": _clauses, "sizes": sizes, "method": _method,
+    "provenance": _provenance, "scope": _scope, "office": _office, "cautions": _cautions, "signature": _signature,
 }  # fmt: skip
 
 

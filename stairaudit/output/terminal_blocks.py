@@ -106,6 +106,21 @@ def opened(view: SurveyView) -> Iterator[str]:
         yield from wrap(view.doubt, "    ", "    ")
 
 
+def side_by_side(view: SurveyView) -> Iterator[str]:
+    """Yield several rule sets side by side: each reading once, with what every set says of it."""
+    matrix = view.matrix
+    if matrix is None:
+        return
+    yield from headed(HEADS["matrix"])
+    yield from wrap(matrix.intro)
+    wide = max(map(len, matrix.sets))
+    for row in matrix.rows:
+        yield from wrap(f"{row.what}, {row.where}: {row.reading}", " ", "   ")
+        for name, cell in zip(matrix.sets, row.cells, strict=True):
+            told = f"{cell.limit}: {cell.word}" if cell.limit else cell.word
+            yield from wrap(told, f"   {cell.sign} {name:<{wide}}  ", " " * (wide + 7))
+
+
 def sizes(view: SurveyView) -> Iterator[str]:
     """Yield the risers and treads of each flight, bottom to top."""
     for picture in view.pictures:

@@ -11,6 +11,7 @@ from stairaudit.words.readers import Block
 
 HEADS: dict[Block, str] = {
     "adopted": "Adopted edition",
+    "matrix": "Side by side",
     "clauses": "Clause by clause",
     "to-build": "What to build to",
     "sizes": "Sizes, bottom to top",

@@ -36,11 +36,22 @@ class MatrixRow(NamedTuple):
 
 
 class Matrix(NamedTuple):
-    """Rule sets by their ids, the rows in which any of them is not met or not measured, and how many are left out."""
+    """Rule sets by their ids, the readings that lie outside a figure of any of them, and how many do of none."""
 
     sets: tuple[str, ...]
     rows: tuple[MatrixRow, ...]
-    alike: int
+    others: int
+
+    @property
+    def intro(self) -> str:
+        """What stands in it and what does not."""
+        shown = "Each reading that lies outside a figure of one of these sets, beside all of them."
+        noun = "part" if self.others == 1 else "parts"
+        return (
+            f"{shown} {self.others} further {noun} that were checked lie outside none."
+            if self.rows
+            else ("No reading lies outside a figure of any of these sets.")
+        )
 
 
 Key = tuple[Any, ...]
@@ -96,7 +107,7 @@ def _grouped(rows: dict[Key, tuple[Finding | None, ...]], unit: Unit) -> Iterato
 
 def matrix_of(audits: Sequence[Audit], unit: Unit) -> Matrix | None:
     """Return the rule sets of one survey side by side, None unless two of them are for it."""
-    used = [audit for audit in audits if audit.applies]
+    used = [a for a in audits if a.applies and any(rule.level == "limit" for rule in a.ruleset.rules)]
     if len(used) < 2:
         return None
     deciding = [_deciding(audit.findings) for audit in used]

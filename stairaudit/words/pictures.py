@@ -9,7 +9,7 @@ from typing import NamedTuple
 from stairaudit.context import Context, guards_of, instruments_of, long_guards
 from stairaudit.findings import Audit
 from stairaudit.lengths import Unit, millimetres
-from stairaudit.parts import Handrail, Stretch
+from stairaudit.railings import Handrail, Stretch
 from stairaudit.readings import Absent, Reading, mean_of
 from stairaudit.samples import Places
 from stairaudit.survey import Flight, Stair

@@ -3,7 +3,8 @@
 What was seen of the condition comes before everything that was measured, since it says that a part may give way.
 Then the findings outside their figure, in three grades:
 
-1. not there at all (a yes/no duty), or outside by a tenth of the figure or more;
+1. not there at all (a yes/no duty), outside by a tenth of the figure or more, or a ball went through, which tells
+   only that the opening is at least as large;
 2. outside by less than a tenth of the figure;
 3. outside, but too close to call, however much that is of its figure.
 
@@ -78,7 +79,8 @@ def grade_of(finding: Finding) -> int:
     """Return the grade of a finding outside its figure: 1, 2 or 3."""
     if finding.close:
         return CLOSE
-    if finding.rule.measure.kind == "yes-no" or share_outside(finding) >= FAR:
+    passed = finding.ball is not None and finding.ball.passes
+    if passed or finding.rule.measure.kind == "yes-no" or share_outside(finding) >= FAR:
         return ABSENT_OR_FAR
     return OUTSIDE
 

@@ -9,8 +9,8 @@ READERS: tuple[Reader, ...] = get_args(Reader)
 Medium = Literal["page", "text"]
 Block = Literal[
     "facts", "adopted", "condition", "first", "cards", "more-cards", "watch", "open", "headlines", "audits",
-    "to-build", "clauses", "side", "plan", "sizes", "bars", "raw", "method", "provenance", "scope", "office",
-    "cautions", "signature",
+    "matrix", "to-build", "clauses", "side", "plan", "sizes", "bars", "raw", "method", "provenance", "scope",
+    "office", "cautions", "signature",
 ]  # fmt: skip
 
 TITLES: dict[Reader | None, str] = {
@@ -22,19 +22,19 @@ TITLES: dict[Reader | None, str] = {
 
 _PAGE: dict[Reader | None, tuple[Block, ...]] = {
     None: (
-        "facts", "condition", "first", "audits", "side", "plan", "sizes", "bars", "raw", "method", "provenance",
-        "scope", "office", "cautions", "signature",
+        "facts", "condition", "first", "matrix", "audits", "side", "plan", "sizes", "bars", "raw", "method",
+        "provenance", "scope", "office", "cautions", "signature",
     ),
     "buyer": (
         "facts", "condition", "cards", "more-cards", "watch", "open", "side", "office", "cautions", "scope",
     ),
     "builder": (
-        "facts", "condition", "first", "headlines", "to-build", "side", "plan", "sizes", "bars", "open", "office",
-        "cautions", "scope",
+        "facts", "condition", "first", "headlines", "matrix", "to-build", "side", "plan", "sizes", "bars",
+        "open", "office", "cautions", "scope",
     ),
     "official": (
-        "facts", "condition", "adopted", "first", "headlines", "clauses", "side", "plan", "sizes", "bars", "raw",
-        "method", "provenance", "scope", "signature",
+        "facts", "condition", "adopted", "first", "headlines", "matrix", "clauses", "side", "plan", "sizes",
+        "bars", "raw", "method", "provenance", "scope", "signature",
     ),
 }  # fmt: skip
 

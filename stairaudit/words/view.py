@@ -15,6 +15,7 @@ from stairaudit.words.entries import MOST_FIRST, Entries, Entry
 from stairaudit.words.facts import Fact, condition_of, facts_of
 from stairaudit.words.figures import unit_of
 from stairaudit.words.headings import first_head, more_below
+from stairaudit.words.matrix import Matrix, matrix_of
 from stairaudit.words.notes import listed
 from stairaudit.words.office import cautions_of, office_of
 from stairaudit.words.pictures import Picture, picture_of
@@ -199,6 +200,11 @@ class SurveyView:
         """What was not measured, and which checks wait for it."""
         sections = [s for audit in self.audits if audit.applies for s in audit.sections if s.key == "unmeasured"]
         return open_of((row for section in sections for row in section.rows), self.several)
+
+    @cached_property
+    def matrix(self) -> Matrix | None:
+        """Several rule sets side by side; None with fewer than two that are for this survey."""
+        return matrix_of(self._audits, self.unit)
 
     @property
     def doubt(self) -> str:

@@ -12,7 +12,7 @@ from cases import survey_of
 from pydantic import BaseModel
 
 import stairaudit
-from stairaudit import parts, surfaces, survey
+from stairaudit import parts, railings, surfaces, survey
 from stairaudit.conditions import CONDITIONS
 from stairaudit.documents import read_document
 from stairaudit.engine import prepared
@@ -46,7 +46,7 @@ CONDITION_TEXTS = described("condition_descriptions.yaml")
 
 
 def survey_keys() -> set[str]:
-    models = [model for module in (survey, parts, surfaces) for model in vars(module).values()]
+    models = [model for module in (survey, parts, railings, surfaces) for model in vars(module).values()]
     return {
         field
         for model in models

@@ -5,11 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
 from cases import survey_of
 
 from stairaudit import Ruleset, check, load_ruleset
+from stairaudit.output.html import render_html
+from stairaudit.output.markdown import render_markdown
+from stairaudit.output.terminal import render_text
 from stairaudit.words.differences import change_lines, difference_lines
 from stairaudit.words.matrix import Cell, matrix_of
+from stairaudit.words.readers import Reader
+from stairaudit.words.view import Audited, report_view
 
 HEAD = "format: 1\nid: county\ntitle: A county\n"
 AMENDED = (
@@ -104,3 +110,22 @@ def test_one_set_alone_or_one_that_does_not_apply_makes_no_matrix() -> None:
     assert list(change_lines((audits[0], audits[1]), "in")) == [
         "One of the two is not for this survey; each report says why."
     ]
+
+
+@pytest.mark.parametrize("reader", [None, "builder", "official"])
+def test_sets_stand_side_by_side_in_every_document(reader: Reader | None, tmp_path: Path) -> None:
+    survey = survey_of(FLIGHT, STAIR)
+    audits = check(survey, load_ruleset("us-irc-2021")), check(survey, amended(tmp_path))
+    view = report_view([Audited("s.yaml", survey, audits)], "", "1", reader)
+
+    assert "   ! us-irc-2021  at most 7 3/4 in: outside\n   + county       at most 8 1/4 in: within\n" in (
+        render_text(view)
+    )
+    assert "| Riser height, risers 1 and 3 | 8 in | county | at most 8 1/4 in | within |" in render_markdown(view)
+    assert '<table class="matrix">' in render_html(view)
+
+
+def test_rules_of_thumb_are_no_set_to_stand_beside() -> None:
+    survey = survey_of(FLIGHT, STAIR)
+
+    assert matrix_of([check(survey, load_ruleset(name)) for name in ("us-irc-2021", "good-practice")], "in") is None
