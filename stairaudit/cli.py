@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
 from enum import StrEnum
 from typing import Annotated
 
 import typer
 
-from stairaudit.commands.status import DEFECT, FAULT, INTERRUPTED, NOTHING_TO_WARN
+from stairaudit.cli_rulesets import Folders, ids, rulesets_app
+from stairaudit.running import end
 from stairaudit.version import __version__
 
 app = typer.Typer(
@@ -21,13 +21,7 @@ app = typer.Typer(
     help="Set the readings of an existing stair beside published figures. The local authority decides.",
     epilog="Start with: stairaudit demo",
 )
-rulesets_app = typer.Typer(rich_markup_mode=None)
 app.add_typer(rulesets_app, name="rulesets")
-
-REPORT_IT = (
-    "stairaudit met a defect of its own ({kind}). Please report it, with the file if you can; "
-    "stairaudit --debug shows details."
-)
 
 
 class Decision(StrEnum):
@@ -60,54 +54,10 @@ class Shape(StrEnum):
     result = "result"
 
 
-def _end(job: Callable[[], int]) -> None:
-    """Run a command and leave with its exit status; what goes wrong is told in plain lines."""
-    from stairaudit.errors import InputError
-
-    try:
-        if sys.stdout is None:
-            raise OSError(0, "standard output is closed")
-        status = job()
-        sys.stdout.flush()
-    except InputError as error:
-        from stairaudit.output.inert import one_line
-
-        for problem in error.problems:
-            typer.echo(one_line(problem), err=True)
-        status = FAULT
-    except KeyboardInterrupt:
-        status = INTERRUPTED
-    except BrokenPipeError:
-        _drop_output()
-        status = NOTHING_TO_WARN
-    except OSError as error:
-        typer.echo(f"The result cannot be written: {error.strerror or error}.", err=True)
-        _drop_output()
-        status = FAULT
-    except Exception as error:
-        if os.environ.get("STAIRAUDIT_DEBUG"):
-            raise
-        typer.echo(REPORT_IT.format(kind=type(error).__name__), err=True)
-        status = DEFECT
-    raise typer.Exit(status)
-
-
-def _drop_output() -> None:
-    """Send what is still buffered nowhere: its reader has gone, or its disk is full."""
-    if sys.stdout is not None:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
 def _version(wanted: bool) -> None:
     if wanted:
         typer.echo(f"stairaudit {__version__}")
         raise typer.Exit
-
-
-def _ids(incomplete: str) -> list[str]:
-    from stairaudit.shipped import shipped_ids
-
-    return [name for name in shipped_ids() if name.startswith(incomplete)]
 
 
 @app.callback()
@@ -139,7 +89,7 @@ def demo(
     """
     from stairaudit.commands.demo import run_demo
 
-    _end(lambda: run_demo(report, survey))
+    end(lambda: run_demo(report, survey))
 
 
 @app.command()
@@ -147,7 +97,7 @@ def check(
     surveys: Annotated[list[str], typer.Argument(help="Survey files (YAML or JSON); - reads standard input.")],
     ruleset: Annotated[
         list[str] | None,
-        typer.Option("--ruleset", "-r", help="A rule set: an id or a file. May be repeated.", autocompletion=_ids),
+        typer.Option("--ruleset", "-r", help="A rule set: an id or a file. May be repeated.", autocompletion=ids),
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the result as JSON.")] = False,
     report: Annotated[
@@ -175,6 +125,7 @@ def check(
             help="Paper of .html and .pdf. Else the reader's own; for .pdf Letter when shown in inches, else A4.",
         ),
     ] = None,
+    folder: Folders = None,
 ) -> None:
     """Check surveys against rule sets.
 
@@ -202,8 +153,9 @@ def check(
         date,
         paper.value if paper else None,
         reader.value if reader else None,
+        tuple(folder or ()),
     )
-    _end(lambda: run_check(options))
+    end(lambda: run_check(options))
 
 
 @app.command()
@@ -220,110 +172,7 @@ def schema(
     """
     from stairaudit.commands.schema import run_schema
 
-    _end(lambda: run_schema(what.value))
-
-
-@rulesets_app.callback(invoke_without_command=True)
-def rulesets(context: typer.Context) -> None:
-    """List rule sets, show their rules, check your own file.
-
-    \b
-    Examples:
-      stairaudit rulesets
-      stairaudit rulesets show us-irc-2021 riser-height-max
-      stairaudit rulesets validate my-county.yaml
-    """
-    if context.invoked_subcommand is None:
-        rulesets_list()
-
-
-@rulesets_app.command("list")
-def rulesets_list() -> None:
-    """List the shipped rule sets: place, edition, rules, and how far their figures were read.
-
-    \b
-    Example:
-      stairaudit rulesets list
-    """
-    from stairaudit.commands.rulesets import run_list
-
-    _end(run_list)
-
-
-@rulesets_app.command("show")
-def rulesets_show(
-    ruleset: Annotated[str, typer.Argument(help="An id or a file.", autocompletion=_ids)],
-    rule: Annotated[str | None, typer.Argument(help="The id of one rule.")] = None,
-) -> None:
-    """Show a rule set, or one of its rules in plain words.
-
-    \b
-    Examples:
-      stairaudit rulesets show us-irc-2021
-      stairaudit rulesets show us-irc-2021 riser-height-max
-    """
-    from stairaudit.commands.rulesets import run_show
-
-    _end(lambda: run_show(ruleset, rule))
-
-
-@rulesets_app.command("validate")
-def rulesets_validate(
-    files: Annotated[list[str], typer.Argument(help="Rule set files.")],
-) -> None:
-    """Check rule set files and tell every problem with line and column.
-
-    \b
-    Example:
-      stairaudit rulesets validate my-county.yaml
-    """
-    from stairaudit.commands.rulesets import run_validate
-
-    _end(lambda: run_validate(files))
-
-
-@rulesets_app.command("diff")
-def rulesets_diff(
-    one: Annotated[str, typer.Argument(help="An id or a file.", autocompletion=_ids)],
-    other: Annotated[str, typer.Argument(help="An id or a file.", autocompletion=_ids)],
-    survey: Annotated[str | None, typer.Argument(help="A survey: what differs for this stair.")] = None,
-) -> None:
-    """Show what two rule sets or editions ask differently, or what that changes for one stair.
-
-    \b
-    Examples:
-      stairaudit rulesets diff us-irc-2021 my-county.yaml
-      stairaudit rulesets diff us-irc-2021 my-county.yaml steps.yaml
-    """
-    from stairaudit.commands.rulesets import run_diff
-
-    _end(lambda: run_diff(one, other, survey))
-
-
-@rulesets_app.command("measures")
-def rulesets_measures() -> None:
-    """List what a rule can measure: unit, definition, source, example.
-
-    \b
-    Example:
-      stairaudit rulesets measures
-    """
-    from stairaudit.commands.rulesets import run_measures
-
-    _end(run_measures)
-
-
-@rulesets_app.command("conditions")
-def rulesets_conditions() -> None:
-    """List what `when` and `unless` can ask.
-
-    \b
-    Example:
-      stairaudit rulesets conditions
-    """
-    from stairaudit.commands.rulesets import run_conditions
-
-    _end(run_conditions)
+    end(lambda: run_schema(what.value))
 
 
 def run() -> None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from stairaudit.context import Context, instruments_of
 from stairaudit.datanotes import notes_on
@@ -53,12 +53,22 @@ class Compiled:
         return rows if applies else [withheld(row, missing) for row in rows]
 
 
+class Rules(NamedTuple):
+    """The rules to ask of a flight, of a whole stair, and of a stair with guards that run along several flights."""
+
+    of_flight: tuple[Compiled, ...]
+    of_stair: tuple[Compiled, ...]
+    of_stair_and_guards: tuple[Compiled, ...]
+
+
 @lru_cache(maxsize=64)
-def compiled(ruleset: Ruleset) -> tuple[tuple[Compiled, ...], tuple[Compiled, ...]]:
-    """Return the rules of a set compiled once: those of a flight, and those of a whole stair."""
+def compiled(ruleset: Ruleset) -> Rules:
+    """Return the rules of a set, each compiled once."""
     rules = [Compiled(rule) for rule in ruleset.rules]
-    return (
+    of_stair = tuple(rule for rule in rules if rule.rule.measure.of_stair)
+    return Rules(
         tuple(rule for rule in rules if not rule.rule.measure.of_stair),
+        of_stair,
         tuple(rule for rule in rules if rule.rule.measure.of_stair or rule.rule.measure.spans),
     )
 
@@ -97,16 +107,16 @@ def _of_stair(survey: Survey, stair: Stair, error: Instruments) -> Iterator[Cont
 
 def rows_of(contexts: tuple[Context, ...], ruleset: Ruleset, decision: Decision = "simple") -> tuple[Batch, ...]:
     """Judge everything on prepared contexts; a measure is taken only where its context has not kept it."""
-    of_flight, of_stair = compiled(ruleset)
+    rules = compiled(ruleset)
     strict = decision == "guarded"
     batches: list[Batch] = []
     for context in contexts:
         stair, flight = context.stair, context.flight
         if _refusal(ruleset, context.survey, stair):
             continue
-        at, of = (stair.id, of_stair) if flight is None else (stair.id, of_flight)
-        name = None if flight is None else flight.id
-        batches += [(at, name, rule.rule, rule.rows(context, strict)) for rule in of]
+        whole = rules.of_stair_and_guards if stair.guards else rules.of_stair
+        name, asked = (None, whole) if flight is None else (flight.id, rules.of_flight)
+        batches += [(stair.id, name, rule.rule, rule.rows(context, strict)) for rule in asked]
     return tuple(batches)
 
 
@@ -125,7 +135,16 @@ def check(survey: Survey, ruleset: Ruleset, decision: Decision = "simple") -> Au
     Audit
         One finding for each rule and part, in the order flight, part, rule.
     """
+    return _audit(survey, ruleset, decision, prepared(survey))
+
+
+def check_several(survey: Survey, rulesets: Sequence[Ruleset], decision: Decision = "simple") -> tuple[Audit, ...]:
+    """Return the audit of a survey against each of several sets; what they measure alike is measured once."""
     contexts = prepared(survey)
+    return tuple(_audit(survey, ruleset, decision, contexts) for ruleset in rulesets)
+
+
+def _audit(survey: Survey, ruleset: Ruleset, decision: Decision, contexts: tuple[Context, ...]) -> Audit:
     batches = rows_of(contexts, ruleset, decision)
     refused = (_refusal(ruleset, survey, stair) for stair in survey.stairs)
     skipped = tuple(refusal for refusal in refused if refusal)

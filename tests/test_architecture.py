@@ -25,12 +25,12 @@ LAYERS = (
     ("samples", "uncertainty", "decision"),
     ("basis", "context", "measures"),
     ("conditions", "gates"),
-    ("rulefile", "ruleset", "rulereading", "overlaps", "amending", "shipped", "catalog"),
+    ("rulefile", "ruleset", "rulereading", "overlaps", "amending", "shipped", "catalog", "choosing"),
     ("findings", "datanotes", "judging", "engine"),
     ("words",),
     ("output",),
     ("files", "commands"),
-    ("cli", "__init__"),
+    ("running", "cli_rulesets", "cli", "__init__"),
 )
 RANK = {name: rank for rank, names in enumerate(LAYERS) for name in names}
 MOST_LINES, MOST_BODY = 400, 60

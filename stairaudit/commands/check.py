@@ -12,7 +12,7 @@ from typing import Any, Literal, NamedTuple
 from stairaudit.commands.reading import FALLBACK, STDIN, Loaded, load_all
 from stairaudit.commands.status import FAULT, NOTHING_TO_WARN, WARNED
 from stairaudit.decision import Outcome
-from stairaudit.engine import check
+from stairaudit.engine import check_several
 from stairaudit.errors import InputError, Problem
 from stairaudit.files import refuse_existing, write_whole
 from stairaudit.lengths import Unit
@@ -37,6 +37,7 @@ class Options(NamedTuple):
     date: str | None
     paper: str | None = None
     reader: str | None = None
+    folders: tuple[str, ...] = ()
 
 
 class Result(NamedTuple):
@@ -157,10 +158,7 @@ def _checked_options(options: Options) -> None:
 
 
 def _audited(loaded: Sequence[Loaded], decision: Literal["simple", "guarded"]) -> list[Audited]:
-    return [
-        Audited(item.file, item.survey, tuple(check(item.survey, ruleset, decision) for ruleset in item.rulesets))
-        for item in loaded
-    ]
+    return [Audited(item.file, item.survey, check_several(item.survey, item.rulesets, decision)) for item in loaded]
 
 
 def _status(audited: Sequence[Audited], problems: Sequence[Problem], strict: bool) -> int:
@@ -193,7 +191,7 @@ def _remark(audited: Sequence[Audited], loaded: Sequence[Loaded]) -> None:
 def run_check(options: Options) -> int:
     """Check surveys and return the exit status; raises InputError before anything is written."""
     _checked_options(options)
-    loaded, problems = load_all(options.surveys, options.rulesets)
+    loaded, problems = load_all(options.surveys, options.rulesets, tuple(map(Path, options.folders)))
     for problem in problems:
         _say(str(problem))
     if not loaded:

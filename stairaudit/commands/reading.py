@@ -44,26 +44,31 @@ def read_survey(name: str) -> Survey:
     return survey_of(read_survey_file(Path(name)))
 
 
-def _own_rulesets(name: str, survey: Survey) -> tuple[Ruleset, ...]:
+Folders = tuple[Path, ...]
+
+
+def _own_rulesets(name: str, survey: Survey, folders: Folders) -> tuple[Ruleset, ...]:
     folder = Path() if name == STDIN else Path(name).parent
-    return tuple(load_ruleset(folder / one if is_path(one) else one) for one in survey.rulesets or ())
+    return tuple(load_ruleset(folder / one if is_path(one) else one, folders) for one in survey.rulesets or ())
 
 
-def _load(name: str, chosen: tuple[Ruleset, ...]) -> Loaded:
+def _load(name: str, chosen: tuple[Ruleset, ...], folders: Folders) -> Loaded:
     survey = read_survey(name)
-    rulesets = chosen or _own_rulesets(name, survey)
+    rulesets = chosen or _own_rulesets(name, survey, folders)
     fallback = not rulesets
     return Loaded(shown_name(name), survey, rulesets or (load_ruleset(FALLBACK),), fallback)
 
 
-def load_all(names: Sequence[str], ruleset_names: Sequence[str]) -> tuple[list[Loaded], list[Problem]]:
+def load_all(
+    names: Sequence[str], ruleset_names: Sequence[str], folders: Folders = ()
+) -> tuple[list[Loaded], list[Problem]]:
     """Return every survey that can be read, and the problems of the others; a bad rule set raises InputError."""
-    chosen = tuple(load_ruleset(name) for name in dict.fromkeys(ruleset_names))
+    chosen = tuple(load_ruleset(name, folders) for name in dict.fromkeys(ruleset_names))
     loaded: list[Loaded] = []
     problems: list[Problem] = []
     for name in names:
         try:
-            loaded.append(_load(name, chosen))
+            loaded.append(_load(name, chosen, folders))
         except InputError as error:
             problems += error.problems
     return loaded, problems

@@ -13,7 +13,7 @@ from stairaudit.errors import InputError, Problem
 from stairaudit.output.inert import inert, one_line
 from stairaudit.output.terminal_blocks import WIDTH
 from stairaudit.rulereading import near
-from stairaudit.shipped import shipped_ids
+from stairaudit.shipped import own_sets, shipped_ids
 from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines, ruleset_lines, shares
 
 
@@ -24,17 +24,30 @@ def _print(lines: Iterable[str]) -> None:
             sys.stdout.write(inert(part) + "\n")
 
 
-def run_list() -> int:
-    """Print every shipped rule set."""
+def run_list(folders: tuple[str, ...] = ()) -> int:
+    """Print every shipped rule set, and the user's own ones."""
     for name in shipped_ids():
         _print(ruleset_lines(load_ruleset(name)))
+    own = own_sets(tuple(map(Path, folders)))
+    if own:
+        _print(["", "Your own:"])
+    for path in own.values():
+        _print(_own_lines(path))
     _print(["", "One set: stairaudit rulesets show ID. Your own file: stairaudit check ... -r ./my-county.yaml"])
     return NOTHING_TO_WARN
 
 
-def run_show(name: str, rule_id: str | None) -> int:
+def _own_lines(path: Path) -> Iterable[str]:
+    try:
+        return [*ruleset_lines(load_ruleset(path))]
+    except InputError as error:
+        told = f"stairaudit rulesets validate {path} tells why"
+        return [f"{path.stem}: cannot be read ({len(error.problems)} problems); {told}"]
+
+
+def run_show(name: str, rule_id: str | None, folders: tuple[str, ...] = ()) -> int:
     """Print a rule set or one of its rules; raises InputError for an unknown rule."""
-    ruleset = load_ruleset(name)
+    ruleset = load_ruleset(name, tuple(map(Path, folders)))
     if rule_id is None:
         _print(ruleset_lines(ruleset))
         _print([f"  Note: {note}" for note in ruleset.notes])
@@ -67,20 +80,46 @@ def run_validate(names: Iterable[str]) -> int:
     return FAULT if problems else NOTHING_TO_WARN
 
 
-def run_diff(one: str, other: str, survey: str | None) -> int:
+def run_diff(one: str, other: str, survey: str | None, folders: tuple[str, ...] = ()) -> int:
     """Print what two rule sets ask differently, or what that changes for one survey."""
     from stairaudit.commands.reading import read_survey
     from stairaudit.engine import check
     from stairaudit.words.differences import change_lines, difference_lines
     from stairaudit.words.figures import unit_of
 
-    sets = load_ruleset(one), load_ruleset(other)
+    places = tuple(map(Path, folders))
+    sets = load_ruleset(one, places), load_ruleset(other, places)
     if survey is None:
         _print(difference_lines(*sets))
         return NOTHING_TO_WARN
     read = read_survey(survey)
     first, second = (check(read, ruleset) for ruleset in sets)
     _print(change_lines((first, second), unit_of(read)))
+    return NOTHING_TO_WARN
+
+
+WHY = {
+    "local": "an amendment or rule of that place",
+    "of-its-day": "the newest edition here that is not younger than the stair",
+    "newest": "the newest edition here, as for new work",
+    "existing": "for stairs that are there already",
+}
+
+
+def run_suggest(place: str, use: str | None, built: int | None, purpose: str | None) -> int:
+    """Print which shipped sets may be meant for a stair."""
+    from stairaudit.choosing import Stair, suggested
+    from stairaudit.commands.reading import FALLBACK
+
+    sets = [load_ruleset(name) for name in shipped_ids()]
+    found = suggested(sets, Stair(place, use, built, purpose))
+    for one in found:
+        _print([f"{one.ruleset.id}: {one.ruleset.title}", f"  {WHY[one.why]}; place: {one.ruleset.place}"])
+    if not found:
+        countries = sorted({one.place.partition(",")[0].strip() for one in sets if one.id != FALLBACK})
+        _print([f"No shipped set is for {place!r}. Name the country too, as in 'Ohio, United States'."])
+        _print([f"Countries here: {', '.join(countries)}."])
+    _print(["", "This is a proposal: the local authority knows which edition was adopted, and with which changes."])
     return NOTHING_TO_WARN
 
 

@@ -31,15 +31,20 @@ def _texts(body: list[ast.stmt]) -> Iterator[tuple[str, str]]:
             yield field.target.id, str(text.value.value)
 
 
-def _described(module: ModuleType) -> Iterator[tuple[str, dict[str, str]]]:
+def _described(module: ModuleType) -> dict[str, dict[str, str]]:
+    """Return the texts of the fields of each class, with those that it inherits from a class before it."""
+    found: dict[str, dict[str, str]] = {}
     for node in ast.parse(inspect.getsource(module)).body:
         if isinstance(node, ast.ClassDef):
-            yield node.name, dict(_texts(node.body))
+            bases = [found.get(base.id, {}) for base in node.bases if isinstance(base, ast.Name)]
+            inherited = {field: text for base in bases for field, text in base.items()}
+            found[node.name] = {**inherited, **dict(_texts(node.body))}
+    return found
 
 
 def _explained(schema: dict[str, Any], *modules: ModuleType) -> dict[str, Any]:
     """Put the text below each field into a schema as its description."""
-    texts = {name: fields for module in modules for name, fields in _described(module)}
+    texts = {name: fields for module in modules for name, fields in _described(module).items()}
     for name, part in [(schema["title"], schema), *schema.get("$defs", {}).items()]:
         for field, text in texts.get(name, {}).items():
             part["properties"][field]["description"] = text

