@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from stairaudit.documents import Document
 from stairaudit.errors import Problem, RulesetError
-from stairaudit.rulefile import RulePatch, RulesetText, RuleText
+from stairaudit.rulefile import NewNumber, RulePatch, RulesetText, RuleText
 from stairaudit.rulereading import Written, near
 from stairaudit.validation import in_order, problem_at, validated
 
@@ -125,14 +125,21 @@ def _renumber(head: RulesetText, document: Document, rules: dict[str, Written]) 
         if name not in rules:
             problems.append(_unknown(document, ("clauses", name), name, rules))
             continue
-        text = rules[name].text.model_copy(update={"clause": number.clause, "provenance": number.provenance})
-        rules[name] = rules[name]._replace(text=text, document=head.document, edition=head.edition)
+        text = rules[name].text.model_copy(update=_numbered(rules[name].text, number))
+        # Another edition is no amendment of the one that its text is told from.
+        rules[name] = Written(text, rules[name].file, rules[name].path, head.document, head.edition)
     own = {patch.id for patch in head.replace if patch.clause is not None}
     for name in rules:
         if name not in head.clauses and name not in own:
             found = f"the inherited rule {name!r} has no number in this edition"
             problems.append(problem_at(document, ("clauses",), found, "give it one, or drop it"))
     return problems
+
+
+def _numbered(old: RuleText, number: NewNumber) -> dict[str, Any]:
+    """Return what a new number changes: a rule that is known in another way was not read where the old one was."""
+    elsewhere = {} if number.provenance == old.provenance else {"read_in": (), "source": ""}
+    return {"clause": number.clause, "provenance": number.provenance, **elsewhere}
 
 
 def _add(head: RulesetText, document: Document, rules: dict[str, Written]) -> list[Problem]:

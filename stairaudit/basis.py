@@ -51,10 +51,11 @@ def _over_carpet(flight: Flight, rows: tuple[Places, ...], error: Instruments) -
     for index in {0, last}:
         above = top if index == last else treads
         below = bottom if index == 0 else treads
-        if above is None or below is None:
+        moved = None if above is None or below is None else _moved(rows[index], above, below)
+        if moved is None or any(value.x is not None and value.x <= 0 for value in moved):
             found[index] = "coverings"
         else:
-            new[index], names[index] = _moved(rows[index], above, below), WORKED_OUT
+            new[index], names[index] = moved, WORKED_OUT
     return Based(tuple(new), tuple(found), tuple(names))
 
 

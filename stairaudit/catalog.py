@@ -9,11 +9,12 @@ from functools import lru_cache
 from pathlib import Path
 
 from stairaudit.amending import Resolved, resolve
+from stairaudit.compiled import Stored, stored, text_of
 from stairaudit.documents import Document, read_document
 from stairaudit.errors import InputError, Problem, RulesetError
 from stairaudit.overlaps import overlaps
 from stairaudit.rulereading import near, read_rules
-from stairaudit.ruleset import Ruleset
+from stairaudit.ruleset import Rule, Ruleset
 from stairaudit.shipped import SUFFIXES, own_sets, shipped_folder, shipped_ids
 from stairaudit.validation import problem_at
 
@@ -79,21 +80,34 @@ def load_ruleset(id_or_path: str | Path, folders: Sequence[Path] = ()) -> Rulese
     """
     name = str(id_or_path)
     if isinstance(id_or_path, Path) or is_path(name):
-        return _built(Path(name), name, shipped=False)
+        return _built(Path(name), name)
     if name in shipped_ids():
         return _shipped(name)
     found = _find(name, None, folders)
-    return _built(found, found.name, shipped=False)
+    return _built(found, found.name)
 
 
 @lru_cache(maxsize=32)
 def _shipped(name: str) -> Ruleset:
-    return _built(_find(name), name, shipped=True)
+    content = stored(shipped_folder(), name)
+    if content is None:
+        resolved, _ = _resolved(_find(name), name)
+        content = Stored(resolved, _digest(resolved))
+    rules, problems = read_rules(content.resolved.rules)
+    if problems:
+        raise RulesetError(problems)
+    return _ruleset(content, rules, shipped=True)
+
+
+def content_of(name: str) -> str:
+    """Return the resolved content of a shipped set as text, read from its own file and those that it extends."""
+    resolved, sources = _resolved(_find(name), name)
+    return text_of(Stored(resolved, _digest(resolved)), sources)
 
 
 def overlapping(path: Path) -> list[Problem]:
     """Return which rules of a file get in each other's way or can never apply; raises RulesetError."""
-    resolved = _resolved(path, str(path))
+    resolved, _ = _resolved(path, str(path))
     rules, problems = read_rules(resolved.rules)
     for overlap in overlaps(rules) if not problems else ():
         written = resolved.rules[overlap.number]
@@ -101,7 +115,8 @@ def overlapping(path: Path) -> list[Problem]:
     return problems
 
 
-def _resolved(path: Path, shown: str) -> Resolved:
+def _resolved(path: Path, shown: str) -> tuple[Resolved, list[Path]]:
+    """Return a resolved set with every file that it was made of."""
     opened: dict[str, Path] = {}
 
     def open_base(name: str, document: Document) -> Document:
@@ -112,22 +127,27 @@ def _resolved(path: Path, shown: str) -> Resolved:
         return _read(found, label)
 
     opened[shown] = path
-    return resolve(_as_ruleset_error(path, shown), open_base)
+    return resolve(_as_ruleset_error(path, shown), open_base), list(opened.values())
 
 
-def _built(path: Path, shown: str, *, shipped: bool) -> Ruleset:
-    resolved = _resolved(path, shown)
+def _built(path: Path, shown: str) -> Ruleset:
+    resolved, _ = _resolved(path, shown)
     rules, problems = read_rules(resolved.rules)
     if problems:
         raise RulesetError(problems)
     head = resolved.head
-    if not shipped and head.id in shipped_ids():
+    if head.id in shipped_ids():
         document = resolved.file
         found = f"the id {head.id!r} is that of a shipped set"
         raise RulesetError([Problem(shown, found, "give yours another", "id", document.mark(("id",)))])
+    return _ruleset(Stored(resolved, _digest(resolved)), rules, shipped=False)
+
+
+def _ruleset(content: Stored, rules: list[Rule], *, shipped: bool) -> Ruleset:
+    resolved, head = content.resolved, content.resolved.head
     return Ruleset(
         head.id, head.title, head.document, head.edition, head.publisher, head.place, resolved.uses,
-        resolved.purposes, head.licence, head.reviewed, head.status, head.notes, tuple(rules), _digest(resolved),
+        resolved.purposes, head.licence, head.reviewed, head.status, head.notes, tuple(rules), content.digest,
         shipped,
     )  # fmt: skip
 

@@ -7,37 +7,42 @@ An answer is a value with whether all of it is known; None is unknown. Definitio
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from typing import Any, Literal, NamedTuple, get_args
 
-from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt, sides_of
+from stairaudit.answers import (
+    UNKNOWN,
+    Answer,
+    Read,
+    Span,
+    beside_wall,
+    door,
+    drop,
+    extreme,
+    grip_perimeter,
+    grip_shape,
+    landing_place,
+    landing_turn,
+    of_guard,
+    of_landing,
+    of_rail,
+    open_sides,
+    opening_height,
+    pane,
+    pane_length,
+    side_kind,
+)
+from stairaudit.context import Context
 from stairaudit.fields import Material
 from stairaudit.measures import sizes, steps
-from stairaudit.parts import Door, Glazing, Landing, Side
+from stairaudit.parts import DoorKind, DoorOpens, LandingKind
 from stairaudit.quantities import Kind
-from stairaudit.railings import Opening
-from stairaudit.readings import Absent, Reading
-from stairaudit.survey import Accepted, Building, Form, Occupancy, Route, Serves, Setting, Use, Work
+from stairaudit.railings import Infill
+from stairaudit.readings import Absent
+from stairaudit.surfaces import CoveringKind
+from stairaudit.survey import Accepted, Building, Flight, Form, Occupancy, Route, Serves, Setting, Use, Work
 
 Of = Literal["any", "opening", "handrail", "side", "guard", "landing", "glazing"]
-
-
-class Answer(NamedTuple):
-    """What the survey says: the value, None for unknown, and whether a gap could still change it."""
-
-    value: Any
-    whole: bool = True
-
-
-class Span(NamedTuple):
-    """A figure of which only the least and the greatest value is known."""
-
-    low: int
-    high: int
-
-
-UNKNOWN = Answer(None)
-Read = Callable[[Context, Any], Answer]
 
 
 class Condition(NamedTuple):
@@ -61,26 +66,32 @@ def _of_stair(key: str) -> Read:
     return lambda context, _: Answer(getattr(context.stair, key))
 
 
-def _of_flight(key: str) -> Read:
+def _of_each(answer: Callable[[Flight], Any]) -> Read:
     """Ask the flight; of a stair as a whole, what all its flights agree on."""
 
     def read(context: Context, _: Any) -> Answer:
         if context.flight is not None:
-            return Answer(getattr(context.flight, key))
-        told = {getattr(flight, key) for flight in context.stair.flights}
+            return Answer(answer(context.flight))
+        told = {answer(flight) for flight in context.stair.flights}
         return Answer(told.pop() if len(told) == 1 else None)
 
     return read
 
 
-def _extreme(readings: Iterable[Reading | None] | None, pick: Callable[[list[Any]], Any]) -> Answer:
-    listed = list(readings or ())
-    known = [item.value for item in listed if item is not None]
-    return Answer(pick(known), len(known) == len(listed)) if known else UNKNOWN
+def _of_flight(key: str) -> Read:
+    return _of_each(lambda flight: getattr(flight, key))
+
+
+def _covering_of(flight: Flight) -> str | None:
+    told = flight.coverings.treads if flight.coverings else None
+    return told.value if isinstance(told, Absent) else told.kind if told else None
+
+
+_covering_kind = _of_each(_covering_of)
 
 
 def _bulkhead_height(context: Context, _: Any) -> Answer:
-    return _extreme(context.stair.bulkhead_height, max)
+    return extreme(context.stair.bulkhead_height, max)
 
 
 def _of_survey(key: str) -> Read:
@@ -109,19 +120,19 @@ def _year_of(key: str) -> Read:
 
 
 def _installed(context: Context, _: Any) -> Answer:
-    """Answer with the day it was put in, else with the year it was built, which is any day of that year."""
-    day = context.stair.installed
-    if day is not None:
+    """Answer with the day it was put in, else with any day from the year it was built to that of its last change."""
+    day, altered = context.stair.installed, _years(context.stair.altered)
+    if day is not None and altered is None:
         return Answer(day.toordinal())
-    years = _years(context.stair.built)
-    if years is None:
+    years = _years(context.stair.built) if day is None else (day.year, day.year)
+    if years is None or (altered is None and context.stair.altered is not None):
         return UNKNOWN
-    first, last = datetime.date(years[0], 1, 1), datetime.date(years[1], 12, 31)
+    first, last = datetime.date(years[0], 1, 1), datetime.date(max(years[1], altered[1] if altered else 0), 12, 31)
     return Answer(Span(first.toordinal(), last.toordinal()))
 
 
 def _flight_width(context: Context, _: Any) -> Answer:
-    return _extreme(context.flight.width, min) if context.flight is not None else UNKNOWN
+    return extreme(context.flight.width, min) if context.flight is not None else UNKNOWN
 
 
 def _rise(context: Context) -> Answer:
@@ -195,85 +206,10 @@ def _pitch(context: Context, _: Any) -> Answer:
     return Answer(sample.values[0].x) if sample.values else UNKNOWN
 
 
-def _opening_height(_: Context, element: Any) -> Answer:
-    return _extreme(element.above, max) if isinstance(element, Opening) else UNKNOWN
-
-
-def _of_rail(key: str) -> Read:
-    return lambda _, element: Answer(getattr(element.rail, key)) if isinstance(element, RailAt) else UNKNOWN
-
-
-def _grip_shape(_: Context, element: Any) -> Answer:
-    return Answer(element.rail.grip.shape) if isinstance(element, RailAt) and element.rail.grip else UNKNOWN
-
-
-def _beside_wall(_: Context, element: Any) -> Answer:
-    if not isinstance(element, RailAt):
-        return UNKNOWN
-    if element.rail.beside_wall is None and element.side is not None:
-        return Answer(element.side.wall)
-    return Answer(element.rail.beside_wall)
-
-
-def _drop_of(side: Side | None) -> Answer:
-    if side is None:
-        return UNKNOWN
-    return Answer(0) if side.wall else _extreme(side.drop, max)
-
-
-def _drop(context: Context, element: Any) -> Answer:
-    if isinstance(element, SideAt):
-        return _drop_of(element.side)
-    if isinstance(element, GuardAt):
-        return _drop_of(element.on.side)
-    holder = element.landing if isinstance(element, LandingAt) else context.flight
-    told = [_drop_of(side) for side in sides_of(holder).values()]
-    known = [answer.value for answer in told if answer.value is not None]
-    return Answer(max(known), len(known) == len(told) and all(a.whole for a in told)) if known else UNKNOWN
-
-
-def _of_guard(key: str) -> Read:
-    return lambda _, element: Answer(getattr(element.guard, key)) if isinstance(element, GuardAt) else UNKNOWN
-
-
-def _landing(element: Any) -> Landing | None:
-    return element.landing if isinstance(element, LandingAt) else None
-
-
-def _landing_place(_: Context, element: Any) -> Answer:
-    return Answer(element.place) if isinstance(element, LandingAt) else UNKNOWN
-
-
-def _of_landing(key: str) -> Read:
-    return lambda _, element: Answer(getattr(_landing(element), key, None))
-
-
-def _door(key: str) -> Read:
-    def read(_: Context, element: Any) -> Answer:
-        landing = _landing(element)
-        door: Door | Absent | None = landing.door if landing else None
-        if isinstance(door, Absent):
-            return Answer("none" if key == "kind" else False)
-        return Answer(getattr(door, key) if door else None)
-
-    return read
-
-
-def _pane(key: str) -> Read:
-    return lambda _, element: Answer(getattr(element, key)) if isinstance(element, Glazing) else UNKNOWN
-
-
-def _pane_length(key: str) -> Read:
-    def read(_: Context, element: Any) -> Answer:
-        return _extreme(getattr(element, key), min) if isinstance(element, Glazing) else UNKNOWN
-
-    return read
-
-
 # Yes or no about the whole stair, by the keys of its model.
 TOLD_OF_STAIR = (
     "inside_dwelling", "open_to_public", "young_children", "permanent", "lift_beside", "accessible", "factory_built",
-    "pitch_fixed", "secondary_suite", "alpine",
+    "pitch_fixed", "secondary_suite",
 )  # fmt: skip
 
 
@@ -281,9 +217,8 @@ def _words(alias: Any) -> tuple[str, ...]:
     return tuple(get_args(alias))
 
 
-def _table() -> dict[str, Condition]:
-    material = _words(Material)
-    rows = [
+def _of_the_stair() -> list[Condition]:
+    return [
         Condition("setting", "word", "any", _of_stair("setting"), _words(Setting)),
         Condition("use", "word", "any", _of_stair("use"), _words(Use)),
         Condition("serves", "word", "any", _of_stair("serves"), _words(Serves), default="building"),
@@ -300,15 +235,21 @@ def _table() -> dict[str, Condition]:
         Condition("altered-year", "count", "any", _year_of("altered")),
         Condition("purpose", "word", "any", _of_survey("purpose"), ("as-found", "repair", "replace", "new")),
         Condition("tenure", "word", "any", _of_survey("tenure"), ("owner", "rented")),
-        Condition("accepted", "word", "any", _accepted, _words(Accepted)),
-        Condition("route", "word", "any", _of_stair("route"), _words(Route)),
+        Condition("accepted", "word", "any", _accepted, _words(Accepted), default="none"),
+        Condition("route", "word", "any", _of_stair("route"), _words(Route), default="everyday"),
         Condition("building-kind", "word", "any", _of_stair("building"), _words(Building)),
         Condition("occupancy", "word", "any", _of_stair("occupancy"), _words(Occupancy)),
         Condition("work", "word", "any", _of_stair("work"), _words(Work)),
         *(Condition(key.replace("_", "-"), "yes-no", "any", _of_stair(key)) for key in TOLD_OF_STAIR),
+        Condition("alpine", "yes-no", "any", _of_stair("alpine"), default="no"),
         Condition("people-served", "count", "any", _of_stair("people_served")),
         Condition("storeys", "count", "any", _of_stair("storeys")),
         Condition("homes-served", "count", "any", _of_stair("homes_served")),
+    ]
+
+
+def _of_the_flight() -> list[Condition]:
+    return [
         Condition("form", "word", "any", _of_flight("form"), _words(Form), default="straight"),
         Condition("riser-count", "count", "any", _riser_count),
         Condition("tread-count", "count", "any", _tread_count),
@@ -316,30 +257,47 @@ def _table() -> dict[str, Condition]:
         Condition("flight-rise", "length", "any", _flight_rise),
         Condition("least-tread", "length", "any", _least_tread, extreme="least"),
         Condition("handrail-count", "count", "any", _handrail_count),
+        Condition("open-sides", "count", "any", open_sides),
         Condition("pitch", "angle", "any", _pitch),
         Condition("flight-risers", "word", "any", _of_flight("riser_form"), ("closed", "open")),
         Condition("nosing-edge", "word", "any", _of_flight("nosing_edge"), ("round", "bevelled", "square")),
-        Condition("tread-material", "word", "any", _of_flight("tread_material"), material),
-        Condition("opening-height", "length", "opening", _opening_height),
-        Condition("grip-shape", "word", "handrail", _grip_shape, ("round", "not-round", "finger-recess")),
-        Condition("beside-wall", "yes-no", "handrail", _beside_wall),
-        Condition("handrail-material", "word", "handrail", _of_rail("material"), material),
-        Condition("passing-nosings", "yes-no", "handrail", _of_rail("passing_nosings"), default="no"),
-        Condition("drop", "length", "side", _drop),
-        Condition("top-is-handrail", "yes-no", "guard", _of_guard("top_is_handrail")),
-        Condition("guard-material", "word", "guard", _of_guard("material"), material),
-        Condition("landing-place", "word", "landing", _landing_place, ("top", "bottom", "middle")),
-        Condition("landing-shape", "word", "landing", _of_landing("shape"), ("rectangular", "other"), "rectangular"),
-        Condition("must-drain", "yes-no", "landing", _of_landing("must_drain"), default="no"),
-        Condition("small-balcony", "yes-no", "landing", _of_landing("small_balcony"), default="no"),
-        Condition("door-kind", "word", "landing", _door("kind"), ("none", "required-egress", "exterior", "interior")),
-        Condition("door-swings-over-stair", "yes-no", "landing", _door("swings_over_stair")),
-        Condition("glazing-place", "word", "glazing", _pane("place"), ("flight", "bottom-landing")),
-        Condition("glazing-height", "length", "glazing", _pane_length("height"), extreme="least"),
-        Condition("glazing-distance", "length", "glazing", _pane_length("distance"), extreme="least"),
-        Condition("glazing-protected", "yes-no", "glazing", _pane("protected")),
+        Condition("tread-material", "word", "any", _of_flight("tread_material"), _words(Material)),
+        Condition("covering-kind", "word", "any", _covering_kind, ("none", *_words(CoveringKind))),
     ]
-    return {row.name: row for row in rows}
 
 
-CONDITIONS: dict[str, Condition] = _table()
+def _of_one_part() -> list[Condition]:
+    material = _words(Material)
+    return [
+        Condition("opening-height", "length", "opening", opening_height),
+        Condition("grip-shape", "word", "handrail", grip_shape, ("round", "not-round", "finger-recess")),
+        Condition("beside-wall", "yes-no", "handrail", beside_wall),
+        Condition("handrail-material", "word", "handrail", of_rail("material"), material),
+        Condition("passing-nosings", "yes-no", "handrail", of_rail("passing_nosings"), default="no"),
+        Condition("rail-role", "word", "handrail", of_rail("role"), ("main", "lower"), "main"),
+        Condition("wall-rough", "yes-no", "handrail", of_rail("wall_rough")),
+        Condition("grip-perimeter", "length", "handrail", grip_perimeter),
+        Condition("side-kind", "word", "side", side_kind, ("wall", "open")),
+        Condition("drop", "length", "side", drop),
+        Condition("top-is-handrail", "yes-no", "guard", of_guard("top_is_handrail")),
+        Condition("guard-material", "word", "guard", of_guard("material"), material),
+        Condition("guard-infill", "word", "guard", of_guard("infill"), _words(Infill)),
+        Condition("landing-place", "word", "landing", landing_place, ("top", "bottom", "middle")),
+        Condition("landing-shape", "word", "landing", of_landing("shape"), ("rectangular", "other"), "rectangular"),
+        Condition("must-drain", "yes-no", "landing", of_landing("must_drain"), default="no"),
+        Condition("small-balcony", "yes-no", "landing", of_landing("small_balcony"), default="no"),
+        Condition("landing-kind", "word", "landing", of_landing("kind"), _words(LandingKind)),
+        Condition("landing-turn", "angle", "landing", landing_turn, default="0 deg"),
+        Condition("landing-ground", "yes-no", "landing", of_landing("ground")),
+        Condition("sloping-ground", "yes-no", "landing", of_landing("sloping_ground")),
+        Condition("door-kind", "word", "landing", door("kind"), ("none", *_words(DoorKind))),
+        Condition("door-opens", "word", "landing", door("opens"), ("none", *_words(DoorOpens))),
+        Condition("door-swings-over-stair", "yes-no", "landing", door("opens_over_stair")),
+        Condition("glazing-place", "word", "glazing", pane("place"), ("flight", "bottom-landing")),
+        Condition("glazing-height", "length", "glazing", pane_length("height"), extreme="least"),
+        Condition("glazing-distance", "length", "glazing", pane_length("distance"), extreme="least"),
+        Condition("glazing-protected", "yes-no", "glazing", pane("protected")),
+    ]
+
+
+CONDITIONS: dict[str, Condition] = {row.name: row for row in (*_of_the_stair(), *_of_the_flight(), *_of_one_part())}

@@ -54,6 +54,7 @@ class SideAt(NamedTuple):
     name: str
     side: Side | None
     guarded: bool | None
+    landing: LandingAt | None = None
 
 
 class GuardAt(NamedTuple):
@@ -274,13 +275,20 @@ def sides_of(holder: Any) -> dict[str, Side | None]:
     return sides if end is None else {**sides, "end": end}
 
 
-def long_guards(context: Context) -> Iterable[tuple[LongGuard, SideAt, str]]:
-    """Yield the guards that run along several flights and landings, each with its side and its part name."""
+LANDING = " landing "
+
+
+def long_guards(context: Context, way: str | None = None) -> Iterable[tuple[LongGuard, SideAt, str]]:
+    """Yield the guards that run along several flights and landings, each with its side and its part name.
+
+    The drop beside it is that of the flights for its `rake`, of the landings for its `level`, else of all.
+    """
     guards = context.stair.guards or ()
     for guard, part in zip(guards, _part_names("guard", guards), strict=True):
         drop = guard.drop
         if drop is None:
-            sides = [context.side_of(along, guard.side) for along in guard.along]
+            stretch = [name for name in guard.along if way is None or (LANDING in name) == (way == "level")]
+            sides = [context.side_of(along, guard.side) for along in stretch]
             open_sides = [side for side in sides if side is None or not side.wall]
             drop = tuple(item for side in open_sides for item in ((side.drop if side else None) or (None,)))
         yield guard, SideAt(guard.side, Side(drop=drop), True), part

@@ -122,7 +122,9 @@ def _finding(stair: str, flight: str | None, rule: Rule, row: Row) -> Finding:
             ball = next((item.ball for item in sample.values if item.ball is not None), None)
     again: tuple[str, ...] = ()
     if close:
-        again = _again(sample, value) if rule.measure.kind == "spread" else (sample.part,)
+        # The spread of one rail is over places on it, any other over parts.
+        among = rule.measure.kind == "spread" and rule.measure.over != "handrail"
+        again = _again(sample, value) if among else (sample.part,)
     excused = outcome is Outcome.NOT_APPLICABLE and not sample.absent
     return Finding(
         stair, flight, sample.part, rule, outcome, close, probability, x, u, limit, margin, at, ball,

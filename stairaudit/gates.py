@@ -7,8 +7,10 @@ from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from stairaudit.conditions import CONDITIONS, Condition, Span
+from stairaudit.answers import Span
+from stairaudit.conditions import CONDITIONS, Condition
 from stairaudit.context import Context, LandingAt
+from stairaudit.quantities import read as read_figure
 
 BELOW = {"at-most": operator.le, "less-than": operator.lt}
 ABOVE = {"at-least": operator.ge, "more-than": operator.gt}
@@ -70,10 +72,13 @@ def _by_word(expected: Expected, condition: Condition) -> Ask:
 def _by_figure(expected: Expected, condition: Condition) -> Ask:
     read, relation, figure, compare = condition.read, expected.relation, expected.figure, COMPARE[expected.relation]
 
+    silent = None if condition.default is None else compare(read_figure(condition.kind, condition.default), figure)
+    untold: Held = (silent, condition.default and f"{condition.name}: {condition.default}")
+
     def ask(context: Context, element: Any) -> Held:
         value, whole = read(context, element)
         if value is None:
-            return None, None
+            return untold
         if isinstance(value, Span):
             low, high = compare(value.low, figure), compare(value.high, figure)
             return (low if low == high else None), None

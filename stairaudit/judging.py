@@ -259,7 +259,9 @@ def _of_reading(limit: Limit) -> Judge:
     def one(context: Context, sample: Sample, assumed: tuple[str, ...], strict: bool) -> Row:
         if sample.absent:
             return aside(sample, limit, assumed)
-        beside = [s for _, _, (s, _) in read(context, other) if s.part in (sample.part, "flight", "stair")]
+        there = [s for _, _, (s, _) in read(context, other)]
+        # Of a row of parts of another kind the bottom one counts: a rail's lower end goes by the first tread.
+        beside = [s for s in there if s.part in (sample.part, "flight", "stair")] or there[:1]
         values = [value for s in beside for value in s.values if value.x is not None]
         if not values:
             return _open(sample, limit, assumed)

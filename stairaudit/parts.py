@@ -12,6 +12,7 @@ from stairaudit.fields import (
     DropPlaces,
     Light,
     Long,
+    LongOrZero,
     LongPlaces,
     Name,
     NoneOr,
@@ -19,10 +20,12 @@ from stairaudit.fields import (
     Part,
     Slope,
     Small,
+    SmallPlaces,
     Text,
+    Turn,
 )
-from stairaudit.railings import Guard
-from stairaudit.readings import is_reading
+from stairaudit.railings import Guard, Openings
+from stairaudit.readings import Count, is_reading
 
 
 class OpenSide(Part):
@@ -55,16 +58,34 @@ class Side(OpenSide):
 OneSide = Annotated[Side, BeforeValidator(_side, json_schema_input_type=Literal["wall"] | Side)]
 
 
+class FlightSide(Side):
+    """One side of a flight: the word wall, {wall: yes, gap: ...}, or {drop: ..., gap: ...}."""
+
+    gap: SmallPlaces | None = None
+    """Level, from the edge of the treads to the inner face of the wall or guard beside it, at its widest."""
+
+    @model_validator(mode="after")
+    def _gap_to_something(self) -> "FlightSide":
+        if self.gap is not None and not (self.wall or self.drop is not None or self.guard is not None):
+            raise ValueError("a gap does not tell what side it is on; add wall: yes, or drop: and the fall beside it")
+        return self
+
+
+OneFlightSide = Annotated[FlightSide, BeforeValidator(_side, json_schema_input_type=Literal["wall"] | FlightSide)]
+
+
 class Sides(Part):
     """Left and right as seen going up."""
 
-    left: OneSide | None = None
-    right: OneSide | None = None
+    left: OneFlightSide | None = None
+    right: OneFlightSide | None = None
 
 
-class LandingSides(Sides):
+class LandingSides(Part):
     """Left and right as seen going up, and the far side of the landing."""
 
+    left: OneSide | None = None
+    right: OneSide | None = None
     end: OneSide | None = None
 
 
@@ -79,16 +100,45 @@ def _slopes(raw: object) -> object:
     return {"along": raw, "across": raw} if is_reading(raw) else raw
 
 
+DoorKind = Literal["required-egress", "exterior", "interior", "cupboard", "secondary-entrance", "gate"]
+DoorOpens = Literal["away", "over-landing", "over-stair", "slides"]
+LandingKind = Literal["landing", "balcony", "deck", "roof", "floor-edge"]
+
+
 class Door(Part):
     """A door that opens on a landing."""
 
-    kind: Literal["required-egress", "exterior", "interior"] | None = None
+    kind: DoorKind | None = None
     """required-egress is the one door the code asks for as the way out."""
+    opens: DoorOpens | None = None
+    """How the leaf moves; screen and storm doors do not count."""
     swings_over_stair: Answer | None = None
-    """Does the leaf swing over the steps? Screen and storm doors do not count."""
+    """Does the leaf swing over the steps? Screen and storm doors do not count. Taken from `opens` when left out."""
     width: Long | None = None
     threshold_drop: Small | None = None
     """From the top of the threshold down to the landing or floor."""
+    clear: LongOrZero | None = None
+    """Level, from the flight to the leaf at the nearest that it comes while it swings."""
+    leaves_depth: LongOrZero | None = None
+    """Least depth of landing, in the direction of travel, that the leaf leaves while it swings."""
+    leaves_width: LongOrZero | None = None
+    """Least width of landing, square to travel, that the leaf leaves while it swings."""
+    stands_in: Small | None = None
+    """How far the leaf, fully open, stands into the width of the landing."""
+
+    @model_validator(mode="after")
+    def _one_way(self) -> "Door":
+        if self.opens and self.swings_over_stair is not None and self.swings_over_stair != self.opens_over_stair:
+            raise ValueError(f"the door opens {self.opens}, and swings_over_stair says otherwise; give one of them")
+        return self
+
+    @property
+    def opens_over_stair(self) -> bool | None:
+        """Does the leaf swing over the steps, None when nobody told."""
+        return self.swings_over_stair if self.opens is None else self.opens == "over-stair"
+
+
+RailCount = Annotated[int, Count(20, least=0)]
 
 
 class Landing(Part):
@@ -117,10 +167,32 @@ class Landing(Part):
     sides: LandingSides | None = None
     guards: NoneOr[tuple[Guard, ...]] | None = None
     """The guards of this landing, or none."""
+    handrails: NoneOr[RailCount] | None = None
+    """How many handrails run along this landing; none and 0 are the same."""
+    handrail_heights: LongPlaces | None = None
+    """Plumb from the floor of the landing to the top of its handrails."""
     door: NoneOr[Door] | None = None
     """The door that opens here, or none."""
     small_balcony: Answer | None = None
     """An outside balcony under 60 sq ft reached only from one door."""
+    kind: LandingKind | None = None
+    """What the level part is."""
+    turn: Turn | None = None
+    """Change of direction between the flights that meet here; 0 deg is straight on, 180 deg is back."""
+    ground: Answer | None = None
+    """Is it formed by the ground?"""
+    sloping_ground: Answer | None = None
+    """Does the end riser of the flight run out into ground, or a walk, that slopes across it?"""
+    clear: Answer | None = None
+    """Is it free of permanent obstructions?"""
+    firm: Answer | None = None
+    """Is the surface paved or firm for good?"""
+    holes: NoneOr[Openings] | None = None
+    """Holes in the floor, by tape or by ball, or none."""
+    steps: NoneOr[SmallPlaces] | None = None
+    """Sudden steps in the floor, each at its highest, or none."""
+    gap: NoneOr[SmallPlaces] | None = None
+    """Level gaps in the floor, each at its widest, or none."""
 
 
 def _landing(raw: object) -> object:
@@ -153,6 +225,10 @@ class Lighting(Part):
     """Is there a light at the top landing?"""
     bottom_landing: Answer | None = None
     """Is there a light at the bottom landing?"""
+    near_landings: Answer | None = None
+    """Is there a light near each landing?"""
+    switch_indoors: Answer | None = None
+    """Outside: can the light be switched from inside?"""
 
 
 class Glazing(Part):
@@ -176,6 +252,10 @@ class UnderStair(Part):
     """Is the space enclosed and reached by a door or panel?"""
     board: NoneOr[Small] | None = None
     """Thickness of the gypsum board on the underside, or none."""
+    headroom: LongPlaces | None = None
+    """Plumb from the floor to the underside of the flight where one can walk under it."""
+    guarded: Answer | None = None
+    """Is there a barrier where the headroom under the flight is less than a person needs?"""
 
 
 def _beside(raw: object) -> object:

@@ -10,15 +10,20 @@ from stairaudit.fields import (
     Angle,
     Answer,
     DropPlaces,
+    Long,
+    LongOrZero,
     LongPlaces,
     Material,
     Name,
+    NoneOr,
     Part,
+    Risers,
     Short,
+    Slope,
     Small,
     SmallPlaces,
 )
-from stairaudit.readings import is_reading
+from stairaudit.readings import Count, is_reading
 
 
 class Opening(Part):
@@ -55,7 +60,9 @@ Openings = Annotated[
 ]
 
 
+Breaks = Annotated[int, Count(100, least=0)]
 HeightsTaken = Literal["plumb", "square"]
+Infill = Literal["balusters", "rails", "wires", "mesh", "panel"]
 
 
 class Grip(Part):
@@ -83,6 +90,17 @@ class Grip(Part):
     """From the tallest part of the profile down to where the recess ends."""
     width: Small | None = None
     """Width of the rail above the recess."""
+    depth: Small | None = None
+    """Depth of the section of a rail that is not round, top to underside."""
+
+
+class WallRecess(Part):
+    """The recess of a wall in which a handrail runs."""
+
+    depth: Small | None = None
+    """From the face of the wall level in to the back of the recess."""
+    above: Long | None = None
+    """Plumb from the top of the rail up to the top of the recess."""
 
 
 class Handrail(Part):
@@ -90,6 +108,8 @@ class Handrail(Part):
 
     side: Literal["left", "right", "centre"] | None = None
     """left or right as seen going up, or centre."""
+    role: Literal["main", "lower"] | None = None
+    """lower where it is a second rail under the main one, as for children; main when left out."""
     heights: LongPlaces | None = None
     """Plumb from the nosing line to the top of the rail, bottom to top of the flight."""
     heights_taken: HeightsTaken | None = None
@@ -104,13 +124,45 @@ class Handrail(Part):
     """From the wall or stair side to the inner face of the rail."""
     beside_wall: Answer | None = None
     """Is there a wall beside the rail? Taken from `sides` when left out."""
+    wall_rough: Answer | None = None
+    """Is the surface behind the rail rough?"""
+    wall_recess: NoneOr[WallRecess] | None = None
+    """Where the rail runs in a recess of the wall: {depth, above}; none where it does not."""
     passing_nosings: Answer | None = None
     """Do the nosings of a landing or of a passing flight push the rail out?"""
     grip: Grip | None = None
+    graspable: Answer | None = None
+    """Does a hand close round it and hold firmly?"""
+    bracket_gap: SmallPlaces | None = None
+    """Plumb from the underside of the rail to the arm of a bracket, at its least."""
+    underside_blocked: Slope | None = None
+    """Length of underside that is blocked over the length of the rail, such as 20 %."""
+    unobstructed: Answer | None = None
+    """Are its top and sides free of anything that stops a hand?"""
+    firm: Answer | None = None
+    """Does it hold at every fixing when pushed and pulled, without turning in its fittings?"""
+    smooth: Answer | None = None
+    """Is it, with what stands beside it, free of what could cut, scratch or catch a sleeve?"""
     continuous: Answer | None = None
     """Can a hand slide over the whole flight, from above the top riser to above the lowest?"""
+    breaks: Breaks | None = None
+    """How often the rail is broken off between its two ends; posts at a turn are not counted."""
+    starts_at_riser: Risers | None = None
+    """Beside which riser it begins, counted from the bottom."""
+    extension_top: LongOrZero | None = None
+    """Level, from plumb above the top nosing to where the rail ends or turns; 0 where it stops short."""
+    extension_bottom: LongOrZero | None = None
+    """Level, from plumb above the bottom nosing to where the rail ends or turns; 0 where it stops short."""
+    extensions_straight: Answer | None = None
+    """Do both extensions run on in the line of the flight?"""
     ends_returned: Answer | None = None
     """Do both ends return to a wall, guard, floor or post?"""
+    return_gap: SmallPlaces | None = None
+    """Level, between the end of a return and the wall that it turns to, at its widest."""
+    ends_safe: Answer | None = None
+    """Are both ends shaped so that nobody is caught by them or runs into them?"""
+    post_overhang: SmallPlaces | None = None
+    """Level, from the last post to the end of the level part of the rail."""
     material: Material | None = None
     labelled: Answer | None = None
     """Is a maker's label or listing to be seen (plastic composite)?"""
@@ -129,9 +181,30 @@ class Stretch(Part):
     """The triangle of tread, riser and bottom rail: the largest ball that passes, or a ball tried."""
     rail_gap: SmallPlaces | None = None
     """Plumb from the nosing line up to the underside of the bottom rail; stands in for the triangle."""
+    rail_spacing: SmallPlaces | None = None
+    """Clear between rails that run along the guard, square to them, at its widest."""
+    above_seat: NoneOr[LongPlaces] | None = None
+    """Plumb from a fixed seat beside the guard up to its top; none where there is no such seat."""
 
 
-class Guard(Stretch):
+class GuardMade(Part):
+    """How a guard is made, whatever it runs along."""
+
+    infill: Infill | None = None
+    """What fills it between top and foot."""
+    infill_present: Answer | None = None
+    """Is there anything at all between the top rail and the steps or floor?"""
+    midrail: Answer | None = None
+    """Is there a rail midway between the top and the steps or floor?"""
+    firm: Answer | None = None
+    """Is it whole, and does it hold when pushed and pulled?"""
+    climbable: Answer | None = None
+    """yes where there is something to climb by, at the heights that the rule names."""
+    post_notched: Answer | None = None
+    """Is any post notched where it is fixed?"""
+
+
+class Guard(GuardMade, Stretch):
     """One guard along a flight or a landing."""
 
     side: Literal["left", "right", "end"] | None = None
@@ -143,7 +216,7 @@ class Guard(Stretch):
     """Is a maker's label or listing to be seen (plastic composite)?"""
 
 
-class LongGuard(Part):
+class LongGuard(GuardMade):
     """One guard that runs along several flights and landings in one piece."""
 
     side: Literal["left", "right"]

@@ -145,18 +145,19 @@ class Count:
     """How a field reads a whole number of things."""
 
     most: int
+    least: int = 1
 
     def read(self, raw: object) -> int:
         """Return the number; raises ValueError for anything else."""
         text = as_text(raw)
         if isinstance(raw, bool) or not (text.isascii() and text.isdigit()) or len(text) > 6:
             raise ValueError(f"{text!r} stands here; a whole number is needed")
-        if not 1 <= int(text) <= self.most:
-            raise ValueError(f"{text!r} stands here; a whole number from 1 to {self.most} is needed")
+        if not self.least <= int(text) <= self.most:
+            raise ValueError(f"{text!r} stands here; a whole number from {self.least} to {self.most} is needed")
         return int(text)
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(self.read)
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        return {"type": ["integer", "string"], "minimum": 1, "maximum": self.most}
+        return {"type": ["integer", "string"], "minimum": self.least, "maximum": self.most}

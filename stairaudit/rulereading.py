@@ -134,6 +134,8 @@ def _fits(condition: Condition, measure: Measure, at: tuple[str | int, ...]) -> 
     allowed = ("any", *ASKED_OF.get(measure.over, ()))
     if measure.name == "riser-opening":
         allowed += ("opening",)
+    if measure.name.startswith("landing-"):
+        allowed += ("landing",)
     if condition.of not in allowed:
         found = f"{condition.name} is asked of a {condition.of}, and {measure.name} is measured on a {measure.over}"
         raise RefusedError(at, found, "ask a condition of that part or of the stair")

@@ -24,6 +24,7 @@ from stairaudit.fields import (
     NoneOr,
     OpenOr,
     Part,
+    Pitch,
     Risers,
     Short,
     ShortPlaces,
@@ -43,12 +44,16 @@ from stairaudit.parts import (
 )
 from stairaudit.railings import Guard, Handrail, LongGuard, Openings
 from stairaudit.readings import Count
-from stairaudit.surfaces import Coverings, OneTread
+from stairaudit.surfaces import Coverings, OneTread, TaperedTread, WalkedOn
 
-Form = Literal["straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread"]
+Form = Literal[
+    "straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread", "loft", "loft-ladder",
+]  # fmt: skip
 Setting = Literal["indoor", "outdoor", "garage"]
 Use = Literal["one-dwelling", "shared-dwelling", "workplace", "public"]
-Serves = Literal["building", "porch", "deck", "garden", "attic-storage", "crawl-space"]
+Serves = Literal[
+    "building", "porch", "deck", "garden", "attic-storage", "crawl-space", "patio", "basement", "loft",
+]  # fmt: skip
 
 
 def _years(raw: object) -> str:
@@ -91,7 +96,7 @@ def _total(raw: object) -> object:
     return raw if isinstance(raw, dict) and "again" not in raw else {"value": raw}
 
 
-class Flight(Part):
+class Flight(WalkedOn):
     """One flight of steps between two floors or landings."""
 
     id: Id
@@ -125,7 +130,7 @@ class Flight(Part):
     """Alternating treads: width of each tread; one reading, or a list bottom to top."""
     first_tread_at_floor: Answer | None = None
     """Alternating treads: is the first tread level with the floor that it starts from?"""
-    pitch: Angle | None = None
+    pitch: Pitch | None = None
     """Angle of the nosing line from level, by a level laid along the nosings."""
     top_tread: Literal["level-with-landing", "one-rise-below"] | None = None
     """one-rise-below when left out."""
@@ -161,11 +166,31 @@ class Flight(Part):
     sides: Sides | None = None
     handrails: NoneOr[tuple[Handrail, ...]] | None = None
     """The handrails, or none."""
+    handrail_reach: LongPlaces | None = None
+    """Level, from any part of the width in use to the nearest handrail, at its greatest."""
+    lost_handrail: Answer | None = None
+    """Are there traces of a handrail that is gone?"""
     guards: NoneOr[tuple[Guard, ...]] | None = None
     """The guards along the flight, or none."""
+    triangle_open: Answer | None = None
+    """Cut string: is the triangle of tread and riser left open to see through?"""
     landings: Landings | None = None
     photos: tuple[Photo, ...] | None = None
     notes: Text | None = None
+
+    @model_validator(mode="after")
+    def _walkline_inside(self) -> "Flight":
+        tapers = [tread for tread in self.treads or () if isinstance(tread, TaperedTread)]
+        if self.walkline_out is None or not tapers:
+            return self
+        widths = [tread.width.value for tread in tapers if tread.width] + [w.value for w in self.width or () if w]
+        if widths and self.walkline_out.value >= max(widths):
+            raise ValueError("walkline_out lies outside the flight, which is no wider; count it from the narrow side")
+        if self.pole_diameter is not None:
+            across = self.pole_diameter.value + 2 * self.walkline_out.value
+            if any(tread.walkline and tread.walkline.value > across for tread in tapers):
+                raise ValueError("a tread is deeper at the walkline than the circle of the walkline is wide")
+        return self
 
     @model_validator(mode="after")
     def _in_order(self) -> "Flight":
@@ -234,6 +259,8 @@ class Stair(Part):
     """Ship ladder or alternating treads: area of the space that they serve, such as 150 sq ft."""
     only_kitchen_or_bath: Answer | None = None
     """Does that space hold the only kitchen or bathroom of the dwelling?"""
+    risers_in_row: Risers | None = None
+    """Most risers one after another, over as many flights, with no landing between that turns."""
     flights: Annotated[tuple[Flight, ...], MinLen(1)]
     lighting: Lighting | None = None
     glazing: NoneOr[tuple[Glazing, ...]] | None = None

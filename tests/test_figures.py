@@ -39,7 +39,7 @@ def value_of(figure: str, unit: str) -> Any:
         "date": lambda: read("day", figure),
         "years": lambda: int(figure),
     }
-    if unit in readers:
+    if unit in readers and " x " not in figure:
         return readers[unit]()
     return {"yes": True, "no": False}.get(figure, figure)
 

@@ -7,7 +7,7 @@ from stairaudit.measures.nosings import nosing_rows
 from stairaudit.measures.steps import answer, listed
 from stairaudit.readings import Absent, Reading
 from stairaudit.samples import Sample, Samples, Value, unmeasured
-from stairaudit.uncertainty import combined_u, product_u
+from stairaudit.uncertainty import combined_u, product_u, q95
 
 
 def projected_depth(context: Context) -> Samples:
@@ -52,7 +52,13 @@ def first_tread_at_floor(context: Context) -> Samples:
 
 
 def treads_alike(context: Context) -> Samples:
-    """Are all treads of a spiral stair of one size and shape?"""
+    """Are all treads of a spiral stair of one size and shape? Their readings outweigh the answer."""
+    for key in ("narrow", "walkline", "wide"):
+        told = [getattr(tread, key) for _, tread in context.tapers if tread is not None]
+        sizes = [context.length(item) for item in told if item is not None]
+        spread = max((v.x for v in sizes), default=0) - min((v.x for v in sizes), default=0)
+        if len(sizes) > 1 and spread > q95(len(sizes)) * max(value.u for value in sizes):
+            return (Sample("flight", (Value(False),), computed=True),)
     return answer("flight", context.this.treads_alike, "treads alike")
 
 

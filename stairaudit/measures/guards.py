@@ -4,15 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from stairaudit.context import NO_LANDING, Context, GuardAt, LandingAt, SideAt, guards_of, long_guards, sides_of
+from stairaudit.context import (
+    LANDING,
+    NO_LANDING,
+    Context,
+    GuardAt,
+    LandingAt,
+    SideAt,
+    guards_of,
+    long_guards,
+    sides_of,
+)
 from stairaudit.measures.openings import openings_of
 from stairaudit.measures.sizes import plumb
 from stairaudit.measures.triangle import triangle_of
-from stairaudit.railings import Guard, LongGuard, Stretch
+from stairaudit.railings import Guard, GuardMade, LongGuard, Stretch
 from stairaudit.readings import Absent
 from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
 
-LANDING = " landing "
 Measure = Callable[[Context], Samples]
 Make = Callable[[Context, str, GuardAt], Sample]
 
@@ -40,7 +49,8 @@ def _landing_sides(context: Context, at: LandingAt) -> Iterator[Sample]:
     landing = at.landing
     assert landing is not None
     for name in sides_of(landing):
-        sample = _guarded(context.side_at(landing, name, context.name_of(at)), f"{at.part} side {name}")
+        side = context.side_at(landing, name, context.name_of(at))._replace(landing=at)
+        sample = _guarded(side, f"{at.part} side {name}")
         if sample is not None:
             yield sample
 
@@ -106,12 +116,12 @@ def _on_landing(context: Context, at: LandingAt, make: Make) -> Iterator[Sample]
         if not told.absent:
             yield told
     for guard in guards if isinstance(guards, tuple) else ():
-        yield make(context, f"{at.part} {guard.part}", guard)
+        yield make(context, f"{at.part} {guard.part}", guard._replace(on=guard.on._replace(landing=at)))
 
 
 def _long(context: Context, make: Make, way: str) -> Iterator[Sample]:
     """Take a measure of each guard that runs along several flights and landings, on its slope or on its levels."""
-    for told, side, part in long_guards(context):
+    for told, side, part in long_guards(context, way):
         stretch: Stretch | None = getattr(told, way)
         if stretch is not None or any((LANDING in name) == (way == "level") for name in told.along):
             name = part if way == "rake" else f"{part} level"
@@ -120,8 +130,9 @@ def _long(context: Context, make: Make, way: str) -> Iterator[Sample]:
 
 def _guard(told: LongGuard, stretch: Stretch) -> Guard:
     sizes = {key: getattr(stretch, key) for key in Stretch.model_fields}
+    made = {key: getattr(told, key) for key in GuardMade.model_fields}
     top = told.top_is_handrail
-    return Guard(side=told.side, top_is_handrail=top, material=told.material, labelled=told.labelled, **sizes)
+    return Guard(side=told.side, top_is_handrail=top, material=told.material, labelled=told.labelled, **sizes, **made)
 
 
 def _untold(context: Context, holder: object, part: str, element: LandingAt | None) -> Sample:
@@ -157,18 +168,15 @@ def triangle(context: Context, part: str, guard: GuardAt) -> Sample:
     return openings_of(context, part, guard.guard.triangle, "triangle", guard)
 
 
-def labelled(_: Context, part: str, guard: GuardAt) -> Sample:
-    """Is a maker's label to be seen on a guard?"""
-    if guard.guard.labelled is None:
-        return unmeasured(part, f"{part} labelled", element=guard)
-    return Sample(part, (Value(guard.guard.labelled),), guard)
+def every_guard(make: Make) -> Measure:
+    """Return the measure that `make` takes of each guard as a whole, of the flight and of its landings."""
 
+    def measure(context: Context) -> Samples:
+        if context.flight is None:
+            return tuple(
+                make(context, part, GuardAt(_guard(told, Stretch()), side, part, told.along))
+                for told, side, part in long_guards(context)
+            )
+        return flight_guards(make)(context) + landing_guards(make)(context)
 
-def guard_labelled(context: Context) -> Samples:
-    """Is a maker's label to be seen on each guard, of the flight and of its landings?"""
-    if context.flight is None:
-        return tuple(
-            labelled(context, part, GuardAt(_guard(told, Stretch()), side, part, told.along))
-            for told, side, part in long_guards(context)
-        )
-    return flight_guards(labelled)(context) + landing_guards(labelled)(context)
+    return measure

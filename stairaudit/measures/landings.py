@@ -6,9 +6,10 @@ from collections.abc import Callable
 from typing import Any
 
 from stairaudit.context import Context, LandingAt
+from stairaudit.measures.openings import opening
 from stairaudit.parts import Door, Landing
 from stairaudit.readings import Absent, Reading
-from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+from stairaudit.samples import At, Sample, Samples, Value, absent, unmeasured
 from stairaudit.uncertainty import product_u
 
 Measure = Callable[[Context], Samples]
@@ -63,6 +64,39 @@ def lengths_of(key: str) -> Measure:
     return each(take, key.replace("_", " "))
 
 
+def answer_of(key: str) -> Measure:
+    """Return the measure of a yes or no about each landing."""
+
+    def take(_: Context, landing: Landing) -> Any:
+        told: bool | None = getattr(landing, key)
+        return None if told is None else (Value(told),)
+
+    return each(take, key)
+
+
+def faults_of(key: str) -> Measure:
+    """Return the measure of what breaks the floor of each landing [nm]; nothing where nothing does."""
+
+    def take(context: Context, landing: Landing) -> Any:
+        told = getattr(landing, key)
+        return (Value(0),) if isinstance(told, Absent) else context.lengths(told) if told else None
+
+    return each(take, key)
+
+
+def _holes(context: Context, landing: Landing) -> Any:
+    told = landing.holes
+    if not told:
+        return None
+    if isinstance(told, Absent):
+        return (Value(0),)
+    places = [At(i, len(told), "along") if len(told) > 1 else None for i in range(len(told))]
+    return tuple(opening(context, item, at) for item, at in zip(told, places, strict=True))
+
+
+landing_hole = each(_holes, "holes")
+
+
 def slope_of(key: str) -> Measure:
     """Return the measure of the fall of each landing, along or across the way of travel [ratio]."""
 
@@ -82,6 +116,22 @@ def _area(context: Context, landing: Landing) -> Any:
 
 
 landing_area = each(_area, "area")
+
+
+def _handrail_heights(context: Context, landing: Landing) -> Any:
+    if landing.handrails is Absent.NONE or landing.handrails == 0:
+        return Absent.NONE
+    told = landing.handrail_heights
+    return context.lengths(told) if told else None
+
+
+def _handrail_count(_: Context, landing: Landing) -> Any:
+    told = landing.handrails
+    return None if told is None else (Value(0 if isinstance(told, Absent) else told),)
+
+
+handrail_heights = each(_handrail_heights, "handrail heights")
+handrail_count = each(_handrail_count, "handrails")
 
 
 def door_of(key: str) -> Measure:

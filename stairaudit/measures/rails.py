@@ -20,7 +20,8 @@ def handrail_count(context: Context) -> Samples:
     return (Sample("flight", (Value(0 if isinstance(rails, Absent) else len(rails)),)),)
 
 
-def _each(context: Context, make: Callable[[RailAt], Sample]) -> Samples:
+def each(context: Context, make: Callable[[RailAt], Sample]) -> Samples:
+    """Return one sample for each handrail."""
     rails = context.handrails
     if rails is None:
         return (unmeasured("handrails"),)
@@ -29,17 +30,22 @@ def _each(context: Context, make: Callable[[RailAt], Sample]) -> Samples:
     return tuple([make(rail) for rail in rails])
 
 
+def untold(rail: RailAt, key: str) -> Sample:
+    """Return the sample of a handrail of which something was not told."""
+    return unmeasured(rail.part, f"{rail.part} {key.replace('_', ' ')}", element=rail)
+
+
 def lengths_of(key: str) -> Measure:
-    """Return the measure of a length, or of several along the flight, of each handrail."""
+    """Return the measure of a length, or of several along the flight, of each handrail [nm]."""
 
     def measure(context: Context) -> Samples:
         def sample(rail: RailAt) -> Sample:
-            told: tuple[Reading | None, ...] | None = getattr(rail.rail, key)
+            told: tuple[Reading | None, ...] | Reading | None = getattr(rail.rail, key)
             if not told:
-                return unmeasured(rail.part, f"{rail.part} {key}", element=rail)
-            return Sample(rail.part, context.lengths(told), rail)
+                return untold(rail, key)
+            return Sample(rail.part, context.lengths((told,) if isinstance(told, Reading) else told), rail)
 
-        return _each(context, sample)
+        return each(context, sample)
 
     return measure
 
@@ -50,26 +56,24 @@ def heights(context: Context) -> Samples:
     def sample(rail: RailAt) -> Sample:
         told = rail.rail.heights
         if not told:
-            return unmeasured(rail.part, f"{rail.part} heights", element=rail)
+            return untold(rail, "heights")
         read = context.lengths(told)
         if rail.rail.heights_taken == "square":
             return plumb(context, rail.part, read, rail)
         return Sample(rail.part, read, rail)
 
-    return _each(context, sample)
+    return each(context, sample)
 
 
-def answer_of(key: str) -> Measure:
-    """Return the measure of a yes or no about each handrail."""
+def told_of(key: str) -> Measure:
+    """Return the measure of a yes or no, or of a number of things, of each handrail."""
 
     def measure(context: Context) -> Samples:
         def sample(rail: RailAt) -> Sample:
-            told: bool | None = getattr(rail.rail, key)
-            if told is None:
-                return unmeasured(rail.part, f"{rail.part} {key.replace('_', ' ')}", element=rail)
-            return Sample(rail.part, (Value(told),), rail)
+            told: bool | int | None = getattr(rail.rail, key)
+            return untold(rail, key) if told is None else Sample(rail.part, (Value(told),), rail)
 
-        return _each(context, sample)
+        return each(context, sample)
 
     return measure
 
@@ -81,10 +85,9 @@ def grip_of(key: str) -> Measure:
         def sample(rail: RailAt) -> Sample:
             told: Reading | None = getattr(rail.rail.grip, key) if rail.rail.grip else None
             if told is None:
-                missing = f"{rail.part} grip {key.replace('_', ' ')}"
-                return unmeasured(rail.part, missing, element=rail)
+                return untold(rail, f"grip {key}")
             return Sample(rail.part, (context.length(told),), rail)
 
-        return _each(context, sample)
+        return each(context, sample)
 
     return measure

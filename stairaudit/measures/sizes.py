@@ -68,6 +68,12 @@ def step_sum(_: Context, rise: Value, run: Value) -> Value:
     return Value(2 * rise.x + run.x, step_sum_u(rise.u, run.u))
 
 
+def step_line(_: Context, rise: Value, run: Value) -> Value:
+    """Tread plus four thirds of the riser [nm]."""
+    size = run.x + Fraction(4, 3) * rise.x
+    return Value(mean_of((size,)), combined_u(run.u, 4 / 3 * rise.u))
+
+
 def rise_plus_run(_: Context, rise: Value, run: Value) -> Value:
     """Riser plus tread [nm]."""
     return Value(rise.x + run.x, combined_u(rise.u, run.u))
@@ -94,13 +100,31 @@ def pitch(context: Context) -> Samples:
     return tuple(sample._replace(computed=bool(sample.values)) for sample in _worked_out(context))
 
 
+def _contradicted(context: Context) -> bool:
+    """Say whether the pitch by the level and that by the steps cannot both be right, at twice their errors."""
+    told, steps = context.this.pitch, _worked_out(context)[0].values
+    if told is None or not steps:
+        return False
+    return abs(float(told.value - steps[0].x)) > 2 * combined_u(context.error.angle_u(), _unevenness(context))
+
+
+def _unevenness(context: Context) -> float:
+    """Return how far the angle of one step lies from that of all [deg]: a level touches a step or two only."""
+    steps = zip((context.risers or ())[1:], context.treads or (), strict=False)
+    read = [(rise[0], run[0]) for rise, run in steps if run and rise[0].x is not None and run[0].x]
+    if not read:
+        return 0.0
+    angles = [math.degrees(math.atan2(rise.x, run.x)) for rise, run in read]
+    return max(max(angles) - min(angles), *(pitch_u(rise.x, run.x, rise.u, run.u) for rise, run in read))
+
+
 def plumb(context: Context, part: str, heights: Places, element: object) -> Sample:
     """Return heights [nm] that were taken square to the slope as they are plumb: divided by the cosine of the pitch.
 
     The exact ratio is irrational; it is kept to the precision of a float.
     """
     found = pitch(context)[0]
-    if not found.values:
+    if not found.values or _contradicted(context):
         return Sample(part, (), element, False, (f"pitch, since {part} was taken square to the slope",))
     angle, u_angle = math.radians(float(found.values[0].x)), math.radians(found.values[0].u)
     cosine, slope = math.cos(angle), math.tan(angle)
@@ -114,11 +138,18 @@ def _raised(height: Value, cosine: float, slope: float, u_angle: float) -> Value
     return height._replace(x=Fraction(size), u=combined_u(height.u / cosine, size * slope * u_angle))
 
 
+def least_width(context: Context) -> Value | None:
+    """Return the least clear width of the flight [nm]; None after a gap, behind which a lesser one may lie."""
+    told = context.this.width or ()
+    if not told or any(item is None for item in told):
+        return None
+    return min((context.length(item) for item in told), key=lambda value: value.x)
+
+
 def quarter_circle_of_width(context: Context) -> Samples:
     """Area of a quarter circle with the clear width of the flight as radius [nm2]."""
-    told = context.this.width
-    if not told or any(item is None for item in told):
+    least = least_width(context)
+    if least is None:
         return (unmeasured("flight", "width"),)
-    least = min((context.length(item) for item in told), key=lambda value: value.x)
     area = math.pi / 4 * float(least.x) ** 2
     return (Sample("flight", (Value(Fraction(area), math.pi / 2 * float(least.x) * least.u),)),)

@@ -81,7 +81,7 @@ def neighbours(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     if rows is None:
         return (unmeasured(f"{noun}s"),)
     pairs = tuple(
-        Sample(f"{noun}s {i}-{i + 1}", tuple(_differences(a, b)))
+        Sample(f"{noun}s {i}-{i + 1}", tuple(differences(a, b)))
         for i, (a, b) in enumerate(pairwise(rows), 1)
         if a and b
     )
@@ -90,7 +90,8 @@ def neighbours(rows: tuple[Places, ...] | None, noun: str) -> Samples:
     return pairs or (absent(f"{noun}s"),)
 
 
-def _differences(a: Places, b: Places) -> Iterator[Value]:
+def differences(a: Places, b: Places) -> Iterator[Value]:
+    """Yield how much two rows differ without sign: place by place where they have as many, else each with each."""
     pairs = list(zip(a, b, strict=True)) if len(a) == len(b) else [(x, y) for x in a for y in b]
     for index, (x, y) in enumerate(pairs):
         at = At(index, len(pairs), "across") if len(pairs) > 1 and len(a) == len(b) else None

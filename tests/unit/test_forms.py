@@ -10,6 +10,7 @@ from cases import audit_of, finding, survey_of
 from stairaudit import Finding
 from stairaudit.catalog import load_ruleset
 from stairaudit.engine import check, prepared
+from stairaudit.errors import SurveyError
 from stairaudit.lengths import NM_PER_IN
 from stairaudit.loading import load_survey
 
@@ -168,11 +169,9 @@ def test_a_guard_along_flight_and_landing_is_found_once_for_the_stair() -> None:
 def test_the_drop_beside_a_long_guard_is_that_of_the_sides_it_stands_on() -> None:
     low = {**LOWER, "sides": {"left": "wall", "right": {"drop": "20"}}, "landings": {"top": {}}}
 
-    assert two_flights(low, guards=[LONG])[None, "guard right", "guard-height-stair"].missing == ("drop",)
-    flat = {**low, "landings": {"top": {"sides": {"right": {"drop": "25"}}}}}
-    assert two_flights(flat, guards=[LONG])[None, "guard right", "guard-height-stair"].outcome.value == (
-        "not-applicable"
-    )
+    findings = two_flights(low, guards=[LONG])
+    assert findings[None, "guard right", "guard-height-stair"].outcome.value == "not-applicable"
+    assert findings[None, "guard right level", "guard-height-level"].missing == ("drop",)
 
 
 def test_the_top_of_a_guard_that_serves_as_handrail_counts_as_one() -> None:
@@ -216,3 +215,61 @@ def test_the_contexts_of_flights_are_those_of_their_stair() -> None:
     flight, stair = prepared(survey_of({"risers": ["7"]}))
 
     assert stair.of_flights == (flight,)
+
+
+@pytest.mark.parametrize("height", ["26", "44"])
+def test_a_pitch_that_the_steps_contradict_makes_no_height_plumb(height: str) -> None:
+    """Steps of 7 over 10 climb at 35 deg; 53 by the level cannot be right, and 26 in would pass by it."""
+    flight = {
+        "risers": ["7"] * 4,
+        "treads": ["10"] * 3,
+        "pitch": "53 deg",
+        "guards": [{"side": "right", "heights": height, "heights_taken": "square"}],
+        "sides": {"left": "wall", "right": {"drop": "40"}},
+    }
+
+    assert found(flight, "guard-height-stair", "guard right").outcome.value == "unmeasured"
+    near = {**flight, "pitch": "35.1 deg"}
+    assert found(near, "guard-height-stair", "guard right").outcome.value in ("pass", "warn")
+
+
+@pytest.mark.parametrize(
+    ("flight", "words"),
+    [
+        ({"treads": [{"narrow": "20", "wide": "5"}]}, "grows from narrow over walkline to wide"),
+        ({"treads": [{"narrow": "6", "walkline": "60", "wide": "18"}]}, "grows from narrow over walkline to wide"),
+        ({"walkline_out": "48", "treads": [{"walkline": "10"}]}, "walkline_out lies outside the flight"),
+        ({"form": "spiral", "pole_diameter": "4", "treads": [{"walkline": "30"}]}, "deeper at the walkline than"),
+        ({"pitch": "90 deg"}, "more than 80 deg"),
+        ({"coverings": {"treads": {"kind": "carpet", "thickness": "9"}}}, "more than 4 in"),
+    ],
+)
+def test_what_cannot_be_is_refused(flight: dict[str, Any], words: str) -> None:
+    with pytest.raises(SurveyError, match=words):
+        survey_of({**WINDER, **flight})
+
+
+def test_a_carpet_thicker_than_its_riser_lets_nothing_pass() -> None:
+    coverings = {"treads": {"kind": "carpet", "thickness": "4"}, "bottom": "none", "top": "none"}
+    flight = {"risers": ["3 1/2", "3 1/2"], "measured_over": "carpet", "coverings": coverings}
+
+    assert found(flight, "riser-height-max", "riser 1").outcome.value == "unmeasured"
+
+
+def test_readings_of_spiral_treads_outweigh_the_answer_that_they_are_alike() -> None:
+    flight = {"form": "spiral", "treads_alike": "yes", "treads": [{"walkline": "7"}, {"walkline": "9"}]}
+
+    assert found(flight, "spiral-treads-alike", "flight").outcome.value == "warn"
+    alike = {**flight, "treads": [{"walkline": "7"}, {"walkline": "7 1/16"}]}
+    assert found(alike, "spiral-treads-alike", "flight").outcome.value == "pass"
+    untold = {key: value for key, value in alike.items() if key != "treads_alike"}
+    assert found(untold, "spiral-treads-alike", "flight").outcome.value == "unmeasured"
+
+
+def test_the_level_part_of_a_long_guard_goes_by_the_drop_of_landings_alone() -> None:
+    lower = {**LOWER, "sides": {"left": "wall", "right": {"drop": "60"}}}
+    low_landing = {**lower, "landings": {"top": {"sides": {"right": {"drop": "28"}}}}}
+    findings = two_flights(low_landing, guards=[{**LONG, "level": {"heights": "30"}}])
+
+    assert findings[None, "guard right level", "guard-height-level"].outcome.value == "not-applicable"
+    assert findings[None, "guard right", "guard-height-stair"].outcome.value == "warn"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from fractions import Fraction
 from typing import Any, get_args
 
@@ -24,6 +25,7 @@ EXAMPLES: dict[Kind, str] = {
     "yes-no": "yes",
     "light": "11 lux",
     "word": "round",
+    "day": "2017-01-17",
 }
 
 
@@ -131,6 +133,7 @@ def test_a_word_is_freed_of_the_spaces_around_it() -> None:
         ("light", "11", f"'11' cannot be read; write {A_LIGHT_LEVEL}"),
         ("light", "no", f"'no' is not a measurement; write {A_LIGHT_LEVEL}"),
         ("word", " ", "'' is empty; write a word"),
+        ("day", "17 January", "'17 January' is no day; write it as 2017-01-17"),
     ],
 )
 def test_what_is_refused_is_refused_with_its_remedy(kind: Kind, text: str, message: str) -> None:
@@ -156,6 +159,7 @@ def test_what_is_refused_is_refused_with_its_remedy(kind: Kind, text: str, messa
         ("light", Fraction(1_562_500, 145_161), "in", "1 footcandle (10.8 lux)"),
         ("light", Fraction(1_562_500, 145_161), "mm", "10.8 lux"),
         ("word", "round", "in", "round"),
+        ("day", datetime.date(2017, 1, 17).toordinal(), "in", "2017-01-17"),
     ],
 )
 def test_values_are_printed_in_the_unit_of_the_survey(kind: Kind, value: Value, unit: Unit, expected: str) -> None:

@@ -87,6 +87,30 @@ def test_an_edition_that_renumbers_must_number_every_rule() -> None:
     assert [(r.clause, r.provenance, r.edition) for r in ruleset.rules] == [("9", "memory", "2")]
 
 
+def test_a_new_number_known_in_another_way_takes_no_reading_over() -> None:
+    rule = RULE.replace("provenance: seen", "provenance: seen, read_in: [2015-2024], source: The text itself")
+    written(HEAD + "rules:\n" + rule + rule.replace("low", "high"), "base.yaml")
+    numbers = "  low: {clause: '8', provenance: memory}\n  high: {clause: '9', provenance: seen}\n"
+    ruleset = load_ruleset(written(HEAD + "extends: base.yaml\nclauses:\n" + numbers))
+
+    assert [(r.clause, r.provenance, r.read_in, r.source) for r in ruleset.rules] == [
+        ("8", "memory", (), ""),
+        ("9", "seen", ("2015-2024",), "The text itself"),
+    ]
+
+
+def test_a_later_edition_is_no_amendment_of_an_earlier_one() -> None:
+    written(HEAD + "document: Code\nedition: '1'\nrules:\n" + RULE, "base.yaml")
+    text = (
+        HEAD + "document: Code\nedition: '2'\nextends: base.yaml\nreplace:\n"
+        "  - {id: low, limit: {at-least: 78 in}, provenance: seen}\n"
+        "clauses: {low: {clause: '2', provenance: seen}}\n"
+    )
+
+    rule = load_ruleset(written(text)).rules[0]
+    assert (rule.edition, rule.clause, rule.replaced) == ("2", "2", "")
+
+
 def test_unknown_ids_are_told_with_the_near_one() -> None:
     text = (
         HEAD
