@@ -14,6 +14,7 @@ from stairaudit.judging import Ready, aside, judge_of, read, withheld
 from stairaudit.parts import Condition
 from stairaudit.ruleset import Rule, Ruleset
 from stairaudit.survey import Stair, Survey
+from stairaudit.triggers import close_triggers
 from stairaudit.uncertainty import Instruments
 
 Decision = Literal["simple", "guarded"]
@@ -149,5 +150,6 @@ def _audit(survey: Survey, ruleset: Ruleset, decision: Decision, contexts: tuple
     refused = (_refusal(ruleset, survey, stair) for stair in survey.stairs)
     skipped = tuple(refusal for refusal in refused if refusal)
     left = {refusal.stair for refusal in skipped}
-    notes = notes_on(context for context in contexts if context.stair.id not in left)
+    used = tuple(context for context in contexts if context.stair.id not in left)
+    notes = (*notes_on(used), *close_triggers(used, ruleset))
     return Audit(survey, ruleset, decision, batches, skipped, _seen(survey), notes)

@@ -26,7 +26,7 @@ LAYERS = (
     ("basis", "context", "measures"),
     ("answers", "conditions", "gates"),
     ("rulefile", "ruleset", "rulereading", "overlaps", "amending", "shipped", "compiled", "catalog", "choosing"),
-    ("findings", "datanotes", "judging", "engine"),
+    ("findings", "datanotes", "judging", "triggers", "engine"),
     ("words",),
     ("output",),
     ("files", "commands"),

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from stairaudit.context import Context
+from stairaudit.datanotes.contradictions import guards, widths
 from stairaudit.datanotes.coverings import coverings
+from stairaudit.datanotes.file_unit import file_unit
 from stairaudit.datanotes.ground import cross_slope, edge
 from stairaudit.datanotes.openings import balls, long_balls
 from stairaudit.datanotes.pitch import pitches
@@ -17,6 +19,7 @@ from stairaudit.findings import DataNote
 
 def _of_flight(context: Context) -> Iterator[DataNote]:
     slipped = tuple(slips(context))
+    yield from file_unit(context)
     yield from count(context)
     yield from slipped
     yield from coverings(context)
@@ -26,7 +29,10 @@ def _of_flight(context: Context) -> Iterator[DataNote]:
     yield from edge(context)
     yield from cross_slope(context)
     yield from pitches(context, trusted=not slipped)
-    yield from sides(context)
+    exchanged = tuple(sides(context))
+    yield from exchanged
+    yield from widths(context)
+    yield from guards(context, tuple(note.part or "" for note in exchanged))
     yield from balls(context)
 
 

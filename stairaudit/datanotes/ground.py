@@ -38,8 +38,9 @@ def run_of(context: Context) -> Number | None:
 
 
 def _slopes(context: Context) -> Slopes | None:
-    landing = context.landings[0].landing
-    return landing.slope if landing is not None else None
+    at = context.landings[0]
+    # How a landing slopes is told as seen from the flight at which it is told.
+    return at.landing.slope if at.landing is not None and not at.shared else None
 
 
 def fall(context: Context) -> Fall | None:

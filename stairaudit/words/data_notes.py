@@ -98,6 +98,37 @@ def _inches(note: DataNote, unit: Unit) -> str:
     )
 
 
+def _file_unit(note: DataNote, unit: Unit) -> str:
+    return (
+        f": the risers are about {show_length(note.sizes[0], unit)}, which is no riser; {note.typed!r} as "
+        f"{note.meant} would be one. Look at the unit of this file."
+    )
+
+
+def _widths(note: DataNote, unit: Unit) -> str:
+    at_rail, above = (show_length(size, unit) for size in note.sizes)
+    return (
+        f": it was read as {at_rail} wide at the rail and {above} above it, but a rail takes width away. Look "
+        "which is which, and measure both again."
+    )
+
+
+def _at_wall(_: DataNote, __: Unit) -> str:
+    return f": it stands on a side that is told as a wall. {AS_SEEN}"
+
+
+def _denied(_: DataNote, __: Unit) -> str:
+    return ": guards are told as none, and a guard of the stair runs along it. Look again which holds."
+
+
+def _trigger(note: DataNote, unit: Unit) -> str:
+    value, figure = (show_length(size, unit) for size in note.sizes)
+    return (
+        f": whether clauses apply hangs on the {note.meant} of {value} against {figure}, which is too close to call. "
+        "Measure it again."
+    )
+
+
 def _unit(note: DataNote, unit: Unit) -> str:
     read, likely = (show_length(size, unit) for size in note.sizes)
     return (
@@ -173,6 +204,11 @@ WORDS: dict[str, Callable[[DataNote, Unit], str]] = {
     "inch-slip": _inches,
     "four-inch-slip": _inches,
     "unit-slip": _unit,
+    "unit-of-file": _file_unit,
+    "widths-exchanged": _widths,
+    "guard-at-wall": _at_wall,
+    "guards-denied": _denied,
+    "close-trigger": _trigger,
     "sides-exchanged": _sides,
     "covering-mixed": _mixed,
     "covering-at-ends": _ends,

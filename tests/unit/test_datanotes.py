@@ -213,21 +213,21 @@ def test_a_rail_in_line_with_the_measured_pitch_is_not_told_beside_a_pitch_that_
 
 
 def test_a_guard_on_the_wall_while_the_open_side_has_none_is_told() -> None:
-    flight = {"sides": {"left": "wall", "right": {"drop": "30"}}, "guards": [{"side": "left", "heights": "36"}]}
+    flight = {"sides": {"left": "wall", "right": {"drop": "40"}}, "guards": [{"side": "left", "heights": "36"}]}
 
     assert told(flight) == [
         f"{AT}, guard left: a guard is told on a side that is a wall, while the other side is open and has none. "
         f"{LOOK_AGAIN}"
     ]
-    assert kinds({**flight, "guards": [{"side": "left"}, {"side": "right"}]}) == []
-    assert kinds({**flight, "sides": {"left": "wall"}}) == []
+    assert kinds({**flight, "guards": [{"side": "left"}, {"side": "right"}]}) == ["guard-at-wall"]
+    assert kinds({**flight, "sides": {"left": "wall"}}) == ["guard-at-wall"]
     assert kinds({**flight, "guards": [{"side": "right"}]}) == []
     top = {"landings": {"top": flight}}
     assert "landing top guard left" in told(top)[0]
 
 
 def test_a_guard_in_one_piece_counts_for_the_sides_that_it_runs_along() -> None:
-    flight = {"sides": {"left": "wall", "right": {"drop": "30"}}}
+    flight = {"sides": {"left": "wall", "right": {"drop": "40"}}}
     long = {"along": ["f"], "side": "left"}
 
     assert len(told(flight, {"guards": [long]})) == 1
@@ -236,7 +236,7 @@ def test_a_guard_in_one_piece_counts_for_the_sides_that_it_runs_along() -> None:
 
 def test_a_rail_beside_a_wall_on_the_open_side_is_told() -> None:
     flight = {
-        "sides": {"left": "wall", "right": {"drop": "30"}},
+        "sides": {"left": "wall", "right": {"drop": "40"}},
         "handrails": [{"side": "right", "beside_wall": "yes"}],
     }
 
@@ -245,7 +245,7 @@ def test_a_rail_beside_a_wall_on_the_open_side_is_told() -> None:
         f"wall. {LOOK_AGAIN}"
     ]
     assert kinds({**flight, "handrails": [{"side": "left", "beside_wall": "yes"}]}) == []
-    assert kinds({**flight, "sides": {"right": {"drop": "30"}}}) == []
+    assert kinds({**flight, "sides": {"right": {"drop": "40"}}}) == []
 
 
 # Coverings
