@@ -21,6 +21,7 @@ from stairaudit.version import __version__
 from stairaudit.words.figures import unit_of
 from stairaudit.words.readers import READERS, Reader
 from stairaudit.words.results import result_data
+from stairaudit.words.standing import from_memory
 from stairaudit.words.view import Audited, ReportView, report_view
 
 
@@ -186,6 +187,10 @@ def _remark(audited: Sequence[Audited], loaded: Sequence[Loaded]) -> None:
         _say(f"No rule set was named: {FALLBACK} (advice only) was used. Others: stairaudit rulesets")
     if audited and _status(audited, (), False) == FAULT:
         _say("Nothing could be checked: no reading met a rule that applies.")
+    recalled = from_memory(audit for item in audited for audit in item.audits)
+    if recalled:
+        told = "figure used here is" if recalled == 1 else "figures used here are"
+        _say(f"{recalled} {told} known from memory only; look in the document.")
 
 
 def run_check(options: Options) -> int:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from stairaudit.angles import show_angle
 from stairaudit.context import instruments_of
-from stairaudit.findings import Audit
+from stairaudit.decision import Outcome
+from stairaudit.findings import Audit, Finding
 from stairaudit.lengths import Unit, show_error, show_length
 from stairaudit.survey import Survey
 
@@ -38,6 +41,15 @@ def method_of(survey: Survey, decision: str, unit: Unit) -> list[str]:
     return lines
 
 
+def from_memory(audits: Iterable[Audit]) -> int:
+    """Return how many rules were set beside the stair whose figure is known from memory only."""
+    return sum(len({f.rule.id for f in a.findings if _recalled(f)}) for a in audits)
+
+
+def _recalled(finding: Finding) -> bool:
+    return finding.rule.provenance == "memory" and finding.outcome is not Outcome.NOT_APPLICABLE
+
+
 def provenance_of(audit: Audit) -> list[str]:
     """Return how far the figures of the rule set can be trusted."""
     rules = audit.ruleset.rules
@@ -47,9 +59,9 @@ def provenance_of(audit: Audit) -> list[str]:
         f"{counts['secondary']} were read where others quote it, {counts['memory']} from memory only."
     ]
     lines += [note for note in audit.ruleset.notes if note.startswith("How it is known")]
-    used = {finding.rule.id for finding in audit.findings if finding.rule.provenance == "memory"}
+    used = from_memory([audit])
     if used:
-        lines.append(f"Used here and known from memory only, so look it up in the document: {len(used)}.")
+        lines.append(f"Used here and known from memory only, so look it up in the document: {used}.")
     if audit.ruleset.status == "provisional":
         lines.append("This rule set is provisional: fewer than half of its figures were read or quoted.")
     if not audit.ruleset.shipped:

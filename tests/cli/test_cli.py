@@ -51,6 +51,7 @@ def test_five_risers_give_a_useful_answer() -> None:
     )
     assert done.stderr == (
         "No rule set was named: good-practice (advice only) was used. Others: stairaudit rulesets\n"
+        "1 figure used here is known from memory only; look in the document.\n"
     )
 
 
