@@ -3,27 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import Any
 
 from stairaudit.documents import Document
 from stairaudit.errors import Problem, RulesetError
 from stairaudit.rulefile import NewNumber, RulePatch, RulesetText, RuleText
-from stairaudit.rulereading import Written, near
+from stairaudit.rulereading import Resolved, Written, near
 from stairaudit.validation import in_order, problem_at, validated
 
 LONGEST_CHAIN = 20
 # A new figure was not read where the old one was: it is known from memory until its own set says otherwise.
 UNREAD = {"provenance": "memory", "read_in": (), "source": "", "known_limits": ""}
-
-
-class Resolved(NamedTuple):
-    """A rule set with everything that it inherits."""
-
-    head: RulesetText
-    file: Document
-    rules: tuple[Written, ...]
-    uses: tuple[str, ...]
-    purposes: tuple[str, ...]
 
 
 Open = Callable[[str, Document], Document]

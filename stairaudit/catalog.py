@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
 
-from stairaudit.amending import Resolved, resolve
 from stairaudit.compiled import Stored, stored, text_of
 from stairaudit.documents import Document, read_document
 from stairaudit.errors import InputError, Problem, RulesetError
 from stairaudit.overlaps import overlaps
-from stairaudit.rulereading import near, read_rules
+from stairaudit.rulereading import Resolved, near, read_rules
 from stairaudit.ruleset import Rule, Ruleset
 from stairaudit.shipped import SUFFIXES, own_sets, shipped_folder, shipped_ids
 from stairaudit.validation import problem_at
@@ -51,6 +49,8 @@ def _read(path: Path, shown: str) -> Document:
 
 
 def _digest(resolved: Resolved) -> str:
+    import hashlib
+
     head = resolved.head.model_dump(mode="json", exclude={"rules", "add", "replace", "drop", "clauses", "extends"})
     rules = [[item.document, item.edition, item.text.model_dump(mode="json")] for item in resolved.rules]
     text = json.dumps([head, rules], sort_keys=True, ensure_ascii=False)
@@ -117,6 +117,8 @@ def overlapping(path: Path) -> list[Problem]:
 
 def _resolved(path: Path, shown: str) -> tuple[Resolved, list[Path]]:
     """Return a resolved set with every file that it was made of."""
+    from stairaudit.amending import resolve
+
     opened: dict[str, Path] = {}
 
     def open_base(name: str, document: Document) -> Document:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -43,6 +42,8 @@ def refuse_existing(paths: Sequence[Path], force: bool, inputs: Sequence[Path] =
 
 def _part_of(path: Path) -> Path:
     """Return the name to write to first: one fixed and short name for each file, so that no strays pile up."""
+    import hashlib
+
     return path.with_name(f".part-{hashlib.sha256(path.name.encode()).hexdigest()[:16]}")
 
 

@@ -25,6 +25,8 @@ class Finding(NamedTuple):
     Values are in the unit of the rule's measure. `limit` has the figure that was compared, also where
     it is another reading. `again` names the parts to measure once more. `computed`: the value was worked
     out from other readings. `basis` says which surface the tape stood on, None where that plays no part.
+    `opposite` is the worst place beyond the other figure of a limit with two, None where none lies there.
+    `gaps` are the places of a part on which nothing was read, where other places were.
     """
 
     stair: str
@@ -48,6 +50,8 @@ class Finding(NamedTuple):
     excused: bool
     computed: bool
     basis: str | None
+    opposite: Value | None = None
+    gaps: tuple[At, ...] = ()
 
 
 class Seen(NamedTuple):
@@ -113,6 +117,19 @@ def _again(sample: Sample, value: Value) -> tuple[str, ...]:
     return tuple(dict.fromkeys(parts))
 
 
+def _opposite(sample: Sample, limit: Limit, decided: Any) -> Value | None:
+    """Return the place farthest beyond the figure of `between` that the deciding value keeps to."""
+    known = [value for value in sample.values if value.x is not None]
+    below, above = ([v for v in known if v.x < limit.low], [v for v in known if v.x > limit.high])
+    if decided < limit.low:
+        return max(above, key=lambda value: value.x, default=None)
+    return min(below, key=lambda value: value.x, default=None)
+
+
+def _gaps(sample: Sample) -> tuple[At, ...]:
+    return tuple(v.at for v in sample.values if v.at is not None and v.x is None and v.ball is None)
+
+
 def _finding(stair: str, flight: str | None, rule: Rule, row: Row) -> Finding:
     (sample, value), margin, (outcome, close, probability, outside), (limit, readings, missing, assumed) = row
     x, u, at, ball = value or NOTHING
@@ -126,9 +143,12 @@ def _finding(stair: str, flight: str | None, rule: Rule, row: Row) -> Finding:
         among = rule.measure.kind == "spread" and rule.measure.over != "handrail"
         again = _again(sample, value) if among else (sample.part,)
     excused = outcome is Outcome.NOT_APPLICABLE and not sample.absent
+    both = limit.relation == "between" and outcome is Outcome.WARN and outside > 1
+    opposite = _opposite(sample, limit, x) if both else None
     return Finding(
         stair, flight, sample.part, rule, outcome, close, probability, x, u, limit, margin, at, ball,
-        readings, outside, missing, assumed, again, excused, sample.computed, sample.basis,
+        readings, outside, missing, assumed, again, excused, sample.computed, sample.basis, opposite,
+        _gaps(sample) if missing else (),
     )  # fmt: skip
 
 

@@ -7,11 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
 from stairaudit.fields import Date, FormatNumber
-
-Level = Literal["limit", "advice"]
-Hazard = Literal["trip", "fall", "head", "grip", "entrapment", "visibility", "structure", "other"]
-Provenance = Literal["seen", "secondary", "memory"]
-RELATIONS = ("at-most", "at-least", "less-than", "more-than", "between", "equals")
+from stairaudit.ruleset import Hazard, Level, Provenance
 
 
 def _listed(raw: object) -> object:

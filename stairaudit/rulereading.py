@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Iterator
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from stairaudit.conditions import CONDITIONS, Condition
 from stairaudit.documents import Document, Path
@@ -12,8 +12,7 @@ from stairaudit.errors import Problem
 from stairaudit.gates import COMPARE, Expected
 from stairaudit.measures import MEASURES, Measure
 from stairaudit.quantities import read
-from stairaudit.rulefile import RELATIONS, RuleText
-from stairaudit.ruleset import Limit, Rule
+from stairaudit.ruleset import RELATIONS, Limit, Rule
 from stairaudit.validation import problem_at
 
 ANSWERED = ("count", "yes-no", "word")
@@ -27,6 +26,10 @@ ASKED_OF = {
 }
 
 
+if TYPE_CHECKING:
+    from stairaudit.rulefile import RulesetText, RuleText
+
+
 class Written(NamedTuple):
     """A rule as written with the file and place that it stands in."""
 
@@ -36,6 +39,16 @@ class Written(NamedTuple):
     document: str
     edition: str
     replaced: str = ""
+
+
+class Resolved(NamedTuple):
+    """A rule set with everything that it inherits."""
+
+    head: RulesetText
+    file: Document
+    rules: tuple[Written, ...]
+    uses: tuple[str, ...]
+    purposes: tuple[str, ...]
 
 
 class RefusedError(ValueError):

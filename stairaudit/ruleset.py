@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from stairaudit.decision import Relation
 from stairaudit.gates import Expected
 from stairaudit.measures import Measure
-from stairaudit.rulefile import Hazard, Level, Provenance
+
+Level = Literal["limit", "advice"]
+Hazard = Literal["trip", "fall", "head", "grip", "entrapment", "visibility", "structure", "other"]
+Provenance = Literal["seen", "secondary", "memory"]
+RELATIONS = ("at-most", "at-least", "less-than", "more-than", "between", "equals")
 
 
 class Limit(NamedTuple):

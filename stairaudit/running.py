@@ -20,6 +20,8 @@ def end(job: Callable[[], int]) -> None:
     """Run a command and leave with its exit status; what goes wrong is told in plain lines."""
     from stairaudit.errors import InputError
 
+    # Looking for plug-ins of pydantic takes a tenth of an audit, and a survey has no use for any.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:
         if sys.stdout is None:
             raise OSError(0, "standard output is closed")

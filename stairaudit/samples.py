@@ -9,11 +9,15 @@ Number = int | Fraction
 
 
 class At(NamedTuple):
-    """Which of several places: counted from 0, bottom to top, left to right, or tallest and shortest."""
+    """Which of several places: counted from 0, bottom to top, left to right, or tallest and shortest.
+
+    `flight` names the flight where a part runs along several.
+    """
 
     place: int
     places: int
     way: Literal["across", "along", "extremes"]
+    flight: str = ""
 
 
 class Ball(NamedTuple):

@@ -81,14 +81,15 @@ def triangle_of(context: Context, part: str, guard: GuardAt) -> Sample:
     if not told or any(item is None for item in told):
         return unmeasured(part, f"{part} rail gap", element=guard)
     gap = max((context.length(item) for item in told), key=lambda value: value.x)
-    steps: list[Step] = []
+    steps: list[tuple[Step, At | None]] = []
     for flight in _flights(context, guard):
         rows, missing = _rows(flight)
         if missing:
             return unmeasured(part, *missing, element=guard)
-        steps += [Step(_one(rise), _one(run), _one(over), gap) for rise, run, over in rows]
+        name = flight.this.id if context.flight is None else ""
+        places = [At(i, len(rows), "along", name) if name or len(rows) > 1 else None for i in range(len(rows))]
+        made = [Step(_one(rise), _one(run), _one(over), gap) for rise, run, over in rows]
+        steps += zip(made, places, strict=True)
     if not steps:
         return unmeasured(part, f"{part} triangle", element=guard)
-    several = len(steps) > 1
-    values = (_worked_out(step, At(i, len(steps), "along") if several else None) for i, step in enumerate(steps))
-    return Sample(part, tuple(values), guard, computed=True)
+    return Sample(part, tuple(_worked_out(step, at) for step, at in steps), guard, computed=True)

@@ -58,6 +58,28 @@ def _reading(finding: Finding, unit: Unit) -> str:
     return text
 
 
+def reading_words(finding: Finding, unit: Unit) -> str:
+    """Return what was read, in plain words: both places where a part lies outside at both ends, none for a count of 0.
+
+    Empty where nothing was read.
+    """
+    if finding.rule.measure.kind == "count" and finding.value == 0:
+        return "none"
+    if finding.opposite is not None:
+        other = finding._replace(value=finding.opposite.x, at=finding.opposite.at)
+        ends = sorted((finding, other), key=lambda end: (end.at.place if end.at else 0, end.value))
+        return ", ".join(f"{_reading(end, unit)}{at_words(end.at)}" for end in ends)
+    return reading_of(finding, unit) or ""
+
+
+def at_words(at: At | None) -> str:
+    """Return where a place is, to be put after what was read there: at the top."""
+    name = at_of(at)
+    if at is None or name is None:
+        return ""
+    return f" at {name}" if name.startswith("place ") else f" at the {name}"
+
+
 def _hidden(finding: Finding, text: str, unit: Unit) -> bool:
     """Say whether rounding makes a reading outside its limit look like the limit."""
     bounds = [bound for bound in (finding.limit.low, finding.limit.high) if bound is not None]
@@ -108,12 +130,18 @@ def margin_of(finding: Finding, unit: Unit) -> str | None:
 def margin_words(finding: Finding, unit: Unit) -> str:
     """Return the margin of a reading outside its limit in words: 3/16 in over."""
     margin = finding.margin
-    if margin is None or finding.outcome is not Outcome.WARN or margin > 0:
+    kind, opposite = finding.rule.measure.kind, finding.opposite
+    if margin is None or finding.outcome is not Outcome.WARN or margin > 0 or (kind == "count" and not finding.value):
         return ""
     if margin == 0:
         return "exactly at the limit"
-    size = show_difference(finding.rule.measure.kind, -margin, unit)
-    return f"{size} {_side(finding)}"
+    told = f"{show_difference(kind, -margin, unit)} {_side(finding)}"
+    if opposite is None:
+        return told
+    far = finding._replace(value=opposite.x, opposite=None)
+    size = opposite.x - finding.limit.high if opposite.x > finding.limit.high else finding.limit.low - opposite.x
+    both = (told, f"{show_difference(kind, size, unit)} {_side(far)}")
+    return " and ".join(both if finding.value < opposite.x else both[::-1])
 
 
 def _side(finding: Finding) -> str:
@@ -128,9 +156,13 @@ ALONG = {2: ("bottom", "top"), 3: ("bottom", "middle", "top")}
 
 
 def at_of(at: At | None) -> str | None:
-    """Return the name of the deciding place."""
+    """Return the name of the deciding place, with its flight where a part runs along several."""
     if at is None:
         return None
+    return f"{_place(at)} of flight {at.flight}" if at.flight else _place(at)
+
+
+def _place(at: At) -> str:
     if at.way == "extremes":
         return "tallest" if at.place == 0 else "shortest"
     names = ACROSS if at.way == "across" else ALONG

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import zip_longest
+from typing import TYPE_CHECKING
 
-from stairaudit.words.marks import Step
-from stairaudit.words.pictures import Picture
 from stairaudit.words.readers import Block
+
+if TYPE_CHECKING:
+    from stairaudit.words.marks import Step
+    from stairaudit.words.pictures import Picture
 
 HEADS: dict[Block, str] = {
     "adopted": "Adopted edition",

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from stairaudit.decision import Outcome
 from stairaudit.findings import Audit, Finding
 from stairaudit.lengths import Unit
-from stairaudit.words.figures import limit_of, reading_of
+from stairaudit.words.figures import limit_of, reading_words
 from stairaudit.words.notes import SIGNS, word_of
 from stairaudit.words.rows import parts_told
 
@@ -100,7 +100,7 @@ def _grouped(rows: dict[Key, tuple[Finding | None, ...]], unit: Unit) -> Iterato
     for (stair, flight, _, measure, at), findings in rows.items():
         cells = [_cell(finding, unit) for finding in findings]
         told = _told(findings)
-        key = (stair, flight, measure, at, tuple(cells), reading_of(told, unit))
+        key = (stair, flight, measure, at, tuple(cells), reading_words(told, unit))
         groups.setdefault(key, ([], cells))[0].append(told)
     yield from groups.values()
 
@@ -121,5 +121,5 @@ def matrix_of(audits: Sequence[Audit], unit: Unit) -> Matrix | None:
         names = [finding.part for finding in findings]
         where = _where(first, parts_told(names), several)
         differs = len({cell.sign for cell in cells}) > 1
-        told.append(MatrixRow(where, first.rule.title, reading_of(first, unit) or "?", tuple(cells), differs))
+        told.append(MatrixRow(where, first.rule.title, reading_words(first, unit) or "?", tuple(cells), differs))
     return Matrix(tuple(audit.ruleset.id for audit in used), tuple(told), len(rows) - len(matter))

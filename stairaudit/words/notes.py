@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from stairaudit.decision import Outcome
 from stairaudit.findings import Finding
 from stairaudit.lengths import Unit, show_length
-from stairaudit.words.figures import at_of
+from stairaudit.words.figures import at_of, at_words, reading_of
+from stairaudit.words.missing_names import missing_of, plainly
 
 WORDS = {
     (Outcome.PASS, False): "within",
@@ -44,13 +45,13 @@ def listed(names: tuple[str, ...]) -> str:
 def _missing(finding: Finding, unit: Unit) -> Iterator[str]:
     if finding.outcome is not Outcome.UNMEASURED:
         if finding.missing and finding.outcome is Outcome.WARN:
-            yield f"Not measured besides: {listed(finding.missing)}."
+            yield f"Not measured besides: {listed(plainly(missing_of(finding)))}."
         return
     if finding.ball is not None and finding.limit.low is not None and not finding.readings:
         size = show_length(finding.limit.low, unit)
         yield f"The ball that was tried settles nothing here: it needs a {size} ball."
     if finding.missing:
-        yield f"Missing: {listed(finding.missing)}."
+        yield f"Missing: {listed(plainly(missing_of(finding)))}."
 
 
 def _close(finding: Finding) -> Iterator[str]:
@@ -76,7 +77,7 @@ SURFACES = {
 }
 
 
-def _origin(finding: Finding) -> Iterator[str]:
+def origin_of(finding: Finding) -> Iterator[str]:
     """Say where a value comes from that no tape showed as it stands."""
     if finding.value is None:
         return
@@ -88,10 +89,13 @@ def _origin(finding: Finding) -> Iterator[str]:
 
 def notes_of(finding: Finding, unit: Unit) -> list[str]:
     """Return every sentence that goes with a finding."""
-    notes = [*_missing(finding, unit), *_close(finding), *_excused(finding), *_origin(finding)]
+    notes = [*_missing(finding, unit), *_close(finding), *_excused(finding), *origin_of(finding)]
     place = at_of(finding.at)
     if place is not None and finding.outcome is Outcome.WARN:
         notes.append(f"Worst at: {place}.")
+    if finding.opposite is not None:
+        other = finding._replace(value=finding.opposite.x, at=finding.opposite.at)
+        notes.append(f"Outside at the other end too: {reading_of(other, unit)}{at_words(other.at)}.")
     if finding.rule.provenance == "memory":
         notes.append("This figure is known from memory only: look it up in the document.")
     if finding.rule.replaced:

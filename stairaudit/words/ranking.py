@@ -3,14 +3,15 @@
 What was seen of the condition comes before everything that was measured, since it says that a part may give way.
 Then the findings outside their figure, in three grades:
 
-1. not there at all (a yes/no duty), outside by a tenth of the figure or more, or a ball went through, which tells
-   only that the opening is at least as large;
-2. outside by less than a tenth of the figure;
+1. not there at all (a yes/no duty), outside by a tenth of the figure or more, a length that is outside by 2 in or more
+   whatever its share (common practice, no source: headroom short by 4 in is a danger and 5 % of its figure), or a
+   ball went through, which tells only that the opening is at least as large;
+2. outside by less than a tenth of the figure, a length by less than 2 in;
 3. outside, but too close to call, however much that is of its figure.
 
 Within a grade by hazard: fall, structure, entrapment, trip, head, grip, visibility, other. Within a hazard by the
 margin as a share of the figure, the largest first. Then in the order of the document: stair, flight, part, rule.
-Advice never appears. Two rules that look at the same reading of the same part are one thing to look at: the one that
+Advice never appears, nor does how a reading was taken (over carpet): that is no fault of the stair. Two rules that look at the same reading of the same part are one thing to look at: the one that
 ranks higher stands for both.
 """
 
@@ -23,12 +24,17 @@ from typing import Any, NamedTuple
 
 from stairaudit.decision import Outcome
 from stairaudit.findings import PARTS, Audit, Finding
+from stairaudit.lengths import NM_PER_IN
 from stairaudit.ruleset import Rule
 from stairaudit.survey import Survey
 
 HAZARDS = ("fall", "structure", "entrapment", "trip", "head", "grip", "visibility", "other")
 ABSENT_OR_FAR, OUTSIDE, CLOSE = 1, 2, 3
 FAR = Fraction(1, 10)
+# Common practice, no source.
+FAR_LENGTH = 2 * NM_PER_IN
+# Measures of how a reading was taken.
+WAYS_OF_READING = ("measured-bare",)
 
 Rank = tuple[Any, ...]
 
@@ -80,7 +86,8 @@ def grade_of(finding: Finding) -> int:
     if finding.close:
         return CLOSE
     passed = finding.ball is not None and finding.ball.passes
-    if passed or finding.rule.measure.kind == "yes-no" or share_outside(finding) >= FAR:
+    far = finding.rule.measure.kind == "length" and finding.margin is not None and -finding.margin >= FAR_LENGTH
+    if passed or far or finding.rule.measure.kind == "yes-no" or share_outside(finding) >= FAR:
         return ABSENT_OR_FAR
     return OUTSIDE
 
@@ -109,7 +116,8 @@ def ranker(order: Order) -> Callable[[Finding], Rank]:
 
 def ranked(findings: Iterable[Finding], order: Order) -> list[Finding]:
     """Return the findings outside their figure, what to look at first in front; advice is left out."""
-    outside = (f for f in findings if f.outcome is Outcome.WARN and f.rule.level == "limit")
+    limits = (f for f in findings if f.outcome is Outcome.WARN and f.rule.level == "limit")
+    outside = (f for f in limits if f.rule.measure.name not in WAYS_OF_READING)
     told: dict[tuple[Any, ...], Finding] = {}
     for finding in sorted(outside, key=ranker(order)):
         told.setdefault((finding.stair, finding.flight, finding.part, finding.rule.measure.name), finding)

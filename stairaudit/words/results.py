@@ -14,6 +14,7 @@ from stairaudit.quantities import json_value
 from stairaudit.words.data_notes import note_words
 from stairaudit.words.facts import notes_told
 from stairaudit.words.figures import at_of, bound_of, limit_shown, margin_of, reading_of, unit_of
+from stairaudit.words.missing_names import missing_of
 from stairaudit.words.notes import notes_of
 from stairaudit.words.office import cautions_of, office_of
 from stairaudit.words.standing import STATEMENT, method_of, provenance_of
@@ -98,7 +99,7 @@ def finding_data(finding: Finding, unit: Unit) -> dict[str, Any]:
         "at": at_of(finding.at),
         "readings": finding.readings,
         "outside": finding.outside,
-        "missing": list(finding.missing),
+        "missing": list(missing_of(finding)),
         "assumed": list(finding.assumed),
         "again": list(finding.again),
         "basis": finding.basis,

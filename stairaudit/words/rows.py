@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from stairaudit.findings import Finding
 from stairaudit.lengths import Unit
 from stairaudit.quantities import show
-from stairaudit.words.figures import limit_of, margin_words, reading_of
-from stairaudit.words.notes import SIGNS, listed, notes_of, word_of
+from stairaudit.words.figures import limit_of, margin_words, reading_words
+from stairaudit.words.missing_names import missing_of, plainly
+from stairaudit.words.notes import SIGNS, listed, notes_of, origin_of, word_of
+from stairaudit.words.ranking import WAYS_OF_READING
+
+# Notes that a row of several parts leaves out, since its parts differ in them or its reading tells.
+ALONE = ("Missing:", "Worst at:", "Outside at the other end")
 
 
 class Row(NamedTuple):
@@ -38,6 +44,18 @@ class Row(NamedTuple):
     hazard: str
     provenance: str
     size: int
+    measure: str
+    origin: tuple[str, ...]
+
+    @property
+    def needs(self) -> tuple[str, ...]:
+        """What is missing, in plain words."""
+        return plainly(self.missing)
+
+    @property
+    def build_to(self) -> str:
+        """The figure to build to; of how a reading was taken, what to do instead."""
+        return self.limit if self.measure not in WAYS_OF_READING else "nothing to build: read again as advised"
 
 
 def _key(finding: Finding) -> tuple[object, ...]:
@@ -66,11 +84,12 @@ def parts_told(names: list[str], total: int = 0) -> str:
 def _readings(findings: list[Finding], unit: Unit) -> str:
     kind = findings[0].rule.measure.kind
     values = [finding.value for finding in findings]
-    texts = list(dict.fromkeys(reading_of(finding, unit) or "" for finding in findings))
+    texts = list(dict.fromkeys(reading_words(finding, unit) for finding in findings))
     if len(texts) == 1:
         return texts[0]
     if any(finding.ball for finding in findings) or any(isinstance(v, (bool, type(None))) for v in values):
         return "; ".join(text for text in texts if text)
+    values += [finding.opposite.x for finding in findings if finding.opposite is not None]
     return f"{show(kind, min(values), unit)} to {show(kind, max(values), unit)}"
 
 
@@ -82,13 +101,27 @@ def _margin(findings: list[Finding], unit: Unit) -> str:
     return f"{text} at the worst" if text and len({margin for margin, _ in margins}) > 1 else text
 
 
-def _notes(findings: list[Finding], unit: Unit) -> tuple[str, ...]:
-    notes: dict[str, None] = {}
+def _shared(findings: list[Finding], sentences: Callable[[Finding], Iterable[str]]) -> tuple[str, ...]:
+    """Return the sentences of some findings; one that is not of all of them names its parts."""
+    told: dict[str, list[str]] = {}
     for finding in findings:
-        for note in notes_of(finding, unit):
-            if len(findings) == 1 or not note.startswith(("Missing:", "Worst at:")):
-                notes[note] = None
-    return tuple(notes)
+        for sentence in sentences(finding):
+            told.setdefault(sentence, []).append(finding.part)
+    return tuple(
+        sentence if len(parts) == len(findings) else _of_some(parts_told(parts, len(findings)), sentence)
+        for sentence, parts in told.items()
+    )
+
+
+def _of_some(parts: str, sentence: str) -> str:
+    return f"{parts[:1].upper()}{parts[1:]}: {sentence[:1].lower()}{sentence[1:]}"
+
+
+def _notes(findings: list[Finding], unit: Unit) -> tuple[str, ...]:
+    def told(finding: Finding) -> list[str]:
+        return [note for note in notes_of(finding, unit) if len(findings) == 1 or not note.startswith(ALONE)]
+
+    return _shared(findings, told)
 
 
 def row_of(findings: list[Finding], total: int, unit: Unit) -> Row:
@@ -96,23 +129,24 @@ def row_of(findings: list[Finding], total: int, unit: Unit) -> Row:
     first = findings[0]
     rule = first.rule
     parts = parts_told([finding.part for finding in findings], total)
-    missing = tuple(dict.fromkeys(name for finding in findings for name in finding.missing))
+    missing = tuple(dict.fromkeys(name for finding in findings for name in missing_of(finding)))
     return Row(
         first.stair, first.flight, parts, rule.title, rule.clause, rule.id,
         first.outcome.value, first.close, rule.level, SIGNS[first.outcome], word_of(first),
         _readings(findings, unit), limit_of(first.limit, rule.measure.kind, unit), _margin(findings, unit),
         _notes(findings, unit), missing, rule.why, rule.how_to_measure, rule.advice, rule.hazard,
-        rule.provenance, len(findings),
+        rule.provenance, len(findings), rule.measure.name, _shared(findings, origin_of),
     )  # fmt: skip
 
 
-def rows_of(findings: Iterable[Finding], unit: Unit) -> list[Row]:
+def totals_of(findings: Iterable[Finding]) -> Counter[tuple[object, ...]]:
+    """Return how many findings each rule has on each flight."""
+    return Counter((finding.stair, finding.flight, finding.rule.id) for finding in findings)
+
+
+def rows_of(findings: Iterable[Finding], unit: Unit, totals: Mapping[tuple[object, ...], int]) -> list[Row]:
     """Return one row for each rule, outcome and limit, in the order in which they were found."""
-    listed_findings = list(findings)
-    totals: dict[tuple[object, ...], int] = {}
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in listed_findings:
-        rule = (finding.stair, finding.flight, finding.rule.id)
-        totals[rule] = totals.get(rule, 0) + 1
+    for finding in findings:
         groups.setdefault(_key(finding), []).append(finding)
     return [row_of(group, totals[key[:3]], unit) for key, group in groups.items()]

@@ -3,31 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from stairaudit.decision import Outcome
 from stairaudit.findings import Audit, Finding
 from stairaudit.lengths import Unit
-from stairaudit.words.rows import Row, row_of, rows_of
+from stairaudit.words.rows import Row, row_of, rows_of, totals_of
+from stairaudit.words.tally import counts_of, section_of
 
 
 class Section(NamedTuple):
-    """Rows of one outcome under one heading."""
+    """Rows of one outcome under one heading; `held` counts findings."""
 
     key: str
     title: str
     intro: str
     rows: tuple[Row, ...]
     held: int
-
-
-class Open(NamedTuple):
-    """Readings that are missing, and the checks that wait for them."""
-
-    where: str
-    needs: tuple[str, ...]
-    checks: tuple[str, ...]
 
 
 HEADINGS = {
@@ -43,30 +36,16 @@ HEADINGS = {
 TO_BUILD = ("outside", "close", "advice")
 
 
-def _section_of(row: Row) -> str:
-    if row.level == "advice" and row.outcome in ("warn", "pass"):
-        return "advice" if row.outcome == "warn" else "in-line"
-    if row.outcome == "warn":
-        return "outside"
-    if row.outcome == "pass":
-        return "close" if row.close else "within"
-    return row.outcome
-
-
 def sections_of(audit: Audit, unit: Unit) -> Iterator[Section]:
     """Yield the sections of an audit that hold anything."""
-    rows = rows_of(audit.findings, unit)
+    counts = counts_of(audit)
+    mine: dict[str, list[Finding]] = {}
+    for finding in audit.findings:
+        mine.setdefault(section_of(finding), []).append(finding)
+    totals = totals_of(audit.findings)
     for key, (title, intro) in HEADINGS.items():
-        mine = tuple(row for row in rows if _section_of(row) == key)
-        if mine:
-            yield Section(key, title, intro, mine, _count(key, mine))
-
-
-def _count(key: str, rows: tuple[Row, ...]) -> int:
-    """Return how many findings a section holds; of what was not measured, how many checks wait for it."""
-    if key == "unmeasured":
-        return len({(row.stair, row.flight, row.rule) for row in rows})
-    return sum(row.size for row in rows)
+        if key in mine:
+            yield Section(key, title, intro, tuple(rows_of(mine[key], unit, totals)), counts[key])
 
 
 def clauses_of(audit: Audit, unit: Unit) -> tuple[Row, ...]:
@@ -85,19 +64,6 @@ def clauses_of(audit: Audit, unit: Unit) -> tuple[Row, ...]:
         key = (finding.stair, finding.flight, finding.rule, finding.part if applies else None)
         groups.setdefault(key, []).append(finding)
     return tuple(row_of(group, totals[key[:3]], unit) for key, group in groups.items())
-
-
-def open_of(rows: Iterable[Row], several: bool) -> tuple[Open, ...]:
-    """Put together what waits for the same readings; the place is named where there are several flights.
-
-    Advice counts only where there is nothing else.
-    """
-    groups: dict[tuple[str, tuple[str, ...]], dict[str, None]] = {}
-    listed = list(rows)
-    for row in [row for row in listed if row.level == "limit"] or listed:
-        where = "/".join(filter(None, (row.stair, row.flight))) if several else ""
-        groups.setdefault((where, row.missing), {})[row.title] = None
-    return tuple(Open(where, needs, tuple(checks)) for (where, needs), checks in groups.items())
 
 
 def several_flights(sections: Sequence[Section]) -> bool:

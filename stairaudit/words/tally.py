@@ -2,61 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections import Counter
 
 from stairaudit.decision import Outcome
 from stairaudit.findings import Audit, Finding
 from stairaudit.words.notes import listed
 from stairaudit.words.standing import STRENGTH
 
-COUNTED = {
-    "pass": "findings within",
-    "warn": "findings outside",
-    "unmeasured": "findings not measured",
-    "not-applicable": "findings that do not apply",
-    "close": "findings too close to call",
-    "advice": "advice worth a look",
+# How each section is told in one line, in this order; what was not measured is always told.
+TOLD = {
+    "within": "within",
+    "close": "within but too close to call",
+    "outside": "outside",
+    "in-line": "in line with the advice",
+    "advice": "worth a look",
+    "unmeasured": "not measured",
 }
 
 
-def readings_within(findings: Iterable[Finding]) -> int:
-    """Return how many readings lie within every figure that they were set beside."""
-    within: dict[tuple[object, ...], int] = {}
-    for finding in findings:
-        measure = finding.rule.measure
-        if measure.derived or measure.kind == "yes-no" or finding.outcome not in (Outcome.PASS, Outcome.WARN):
-            continue
-        key = (finding.stair, finding.flight, finding.part, measure.name)
-        out = max(1, finding.outside) if finding.outcome is Outcome.WARN else 0
-        within[key] = min(within.get(key, finding.readings), finding.readings - out)
-    return sum(within.values())
+def section_of(finding: Finding) -> str:
+    """Return the section that a finding stands in."""
+    outcome = finding.outcome
+    if outcome not in (Outcome.WARN, Outcome.PASS):
+        return outcome.value
+    if finding.rule.level == "advice":
+        return "advice" if outcome is Outcome.WARN else "in-line"
+    if outcome is Outcome.WARN:
+        return "outside"
+    return "close" if finding.close else "within"
 
 
-def _plural(count: int, noun: str) -> str:
-    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
-
-
-def _unmeasured(findings: Iterable[Finding]) -> int:
-    open_findings = (f for f in findings if f.outcome is Outcome.UNMEASURED)
-    return len({(f.stair, f.flight, f.rule.id) for f in open_findings})
+def counts_of(audit: Audit) -> Counter[str]:
+    """Return how many findings stand in each section."""
+    return Counter(map(section_of, audit.findings))
 
 
 def headline_of(audit: Audit) -> str:
-    """Return the result of an audit in one line."""
-    warns = audit.warns
-    advised = sum(f.outcome is Outcome.WARN for f in audit.findings) - warns
-    close = sum(finding.close for finding in audit.findings)
-    parts = [f"{_plural(readings_within(audit.findings), 'reading')} within"]
-    if warns:
-        parts.append(f"{_plural(warns, 'finding')} outside")
-    if advised:
-        parts.append(f"{advised} worth a look")
-    if close:
-        parts.append(f"{close} too close to call")
-    open_checks = _unmeasured(audit.findings)
-    parts.append(f"{_plural(open_checks, 'check')} not measured")
-    parts.append(STRENGTH)
-    return ", ".join(parts)
+    """Return the result of an audit in one line: as many findings as stand in each section."""
+    counts = counts_of(audit)
+    always = {"unmeasured"} if counts["in-line"] else {"within", "unmeasured"}
+    told = [(counts[key], words) for key, words in TOLD.items() if counts[key] or key in always]
+    first, *others = (f"{count} {words}" for count, words in told)
+    noun = "finding" if told[0][0] == 1 else "findings"
+    return ", ".join((first.replace(" ", f" {noun} ", 1), *others, STRENGTH))
 
 
 def summary_of(audit: Audit) -> dict[str, int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from stairaudit.findings import Audit
 from stairaudit.lengths import Unit
@@ -18,8 +18,6 @@ from stairaudit.words.headings import first_head, more_below
 from stairaudit.words.matrix import Matrix, matrix_of
 from stairaudit.words.notes import listed
 from stairaudit.words.office import cautions_of, office_of
-from stairaudit.words.pictures import Picture, picture_of
-from stairaudit.words.raw_readings import RawGroup, raw_readings
 from stairaudit.words.readers import TITLES, Reader
 from stairaudit.words.recommendations import older_of
 from stairaudit.words.rows import Row
@@ -27,6 +25,10 @@ from stairaudit.words.scope import adopted_of, scope_of
 from stairaudit.words.sections import TO_BUILD, Open, Section, clauses_of, open_of, sections_of, several_flights
 from stairaudit.words.standing import STATEMENT, method_of, provenance_of
 from stairaudit.words.tally import COUNTED, headline_of, reason_of, summary_of
+
+if TYPE_CHECKING:
+    from stairaudit.words.pictures import Picture
+    from stairaudit.words.raw_readings import RawGroup
 
 
 class Audited(NamedTuple):
@@ -216,6 +218,8 @@ class SurveyView:
     @cached_property
     def pictures(self) -> tuple[Picture, ...]:
         """What to draw of each flight."""
+        from stairaudit.words.pictures import picture_of
+
         if not self._audits:
             return ()
         pictures = (picture_of(self._audits[0], s, f, self.unit) for s in self.survey.stairs for f in s.flights)
@@ -224,6 +228,8 @@ class SurveyView:
     @cached_property
     def raw(self) -> tuple[RawGroup, ...]:
         """Every reading as it was typed."""
+        from stairaudit.words.raw_readings import raw_readings
+
         return raw_readings(self.survey)
 
     @cached_property
