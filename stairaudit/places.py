@@ -36,12 +36,12 @@ def _item(key: str, index: int, child: object) -> str:
     told = child if isinstance(child, dict) else {}
     if key in NAMED:
         word = NAMED[key]
-        return f"{word} '{told['id']}'" if isinstance(told.get("id"), str) else f"{word} {index + 1}"
+        return f"{word} {told['id']!r}" if isinstance(told.get("id"), str) else f"{word} {index + 1}"
     if key in SIDED:
         side = told.get("side")
-        return f"{SIDED[key]} {side if isinstance(side, str) else index + 1}"
+        return f"{SIDED[key]} {repr(side)[1:-1] if isinstance(side, str) else index + 1}"
     if key in ("rules", "add", "replace") and isinstance(told.get("id"), str):
-        return f"rule '{told['id']}'"
+        return f"rule {told['id']!r}"
     return f"{COUNTED[key]} {index + 1}" if key in COUNTED else f"{key.replace('_', ' ')} {index + 1}"
 
 

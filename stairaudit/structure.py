@@ -91,36 +91,70 @@ def _landings(flight: Any) -> Iterator[tuple[str, tuple[str | int, ...], Any]]:
         yield f"landing middle {index + 1}", ("landings", "middle", index), landing
 
 
-def _names(stair: Any) -> tuple[set[str], set[str]]:
-    """Return the ids of the flights of a stair, and the names of the landings that are told there."""
+class _Named(NamedTuple):
+    """The ids of the flights of a stair, the landings told there, and those told as the same as another."""
+
+    flights: set[str]
+    landings: set[str]
+    same: dict[str, str]
+
+
+def _names(stair: Any) -> _Named:
     flights = [flight for flight in _items(stair, "flights") if isinstance(flight, dict)]
-    landings = {
-        f"{flight.get('id')} {name}"
-        for flight in flights
-        for name, _, landing in _landings(flight)
-        if not (isinstance(landing, dict) and landing.get("same_as"))
-    }
-    return {str(flight.get("id")) for flight in flights}, landings
+    named = _Named({str(flight.get("id")) for flight in flights}, set(), {})
+    for flight in flights:
+        for name, _, landing in _landings(flight):
+            other = landing.get("same_as") if isinstance(landing, dict) else None
+            if other:
+                named.same[f"{flight.get('id')} {name}"] = str(other)
+            else:
+                named.landings.add(f"{flight.get('id')} {name}")
+    return named
+
+
+def _told_in_full(named: _Named, name: str) -> str | None:
+    """Return the landing that a chain of same_as ends at, None for a ring or a loose end."""
+    passed: set[str] = set()
+    while name in named.same and name not in passed:
+        passed.add(name)
+        name = named.same[name]
+    return name if name in named.landings else None
+
+
+def _unknown_landing(named: _Named, name: str, listed: str) -> tuple[str, str]:
+    if name not in named.same:
+        return f"no landing is told as {name!r}", f"accepted: {listed}"
+    end = _told_in_full(named, name)
+    wanted = f"name {end!r}" if end else f"name one that is told in full ({listed})"
+    return f"{name!r} is itself told as the same as {named.same[name]!r}", wanted
 
 
 def _references(stair: Any, path: Path) -> Iterator[Slip]:
     """Find what names a flight or a landing that is not there."""
-    flights, landings = _names(stair)
+    known = _names(stair)
+    flights, landings, same = known
     listed = ", ".join(sorted(landings)) or "no landing is told yet"
     for index, flight in enumerate(_items(stair, "flights")):
         for _, below, landing in _landings(flight):
             named = landing.get("same_as") if isinstance(landing, dict) else None
+            if not isinstance(named, str):
+                continue
             at = (*path, "flights", index, *below)
-            if named is not None and named not in landings:
-                yield Slip((*at, "same_as"), f"no landing is told as {named!r}", f"accepted: {listed}")
-            if named is not None and set(landing) - SEEN_FROM_HERE:
+            if named not in landings:
+                yield Slip((*at, "same_as"), *_unknown_landing(known, named, listed))
+            if set(landing) - SEEN_FROM_HERE:
                 wanted = "only depth and width, as seen from this flight, are told here"
                 yield Slip(at, "a landing that is same_as another is told there", wanted)
     for index, guard in enumerate(_items(stair, "guards")):
         for number, name in enumerate(_items(guard, "along")):
-            if name not in flights | landings:
+            at = (*path, "guards", index, "along", number)
+            if not isinstance(name, str):
+                continue
+            if name in same:
+                yield Slip(at, *_unknown_landing(known, name, listed))
+            elif name not in flights | landings:
                 wanted = f"accepted: {', '.join(sorted(flights))}, {listed}"
-                yield Slip((*path, "guards", index, "along", number), f"{name!r} is no flight and no landing", wanted)
+                yield Slip(at, f"{name!r} is no flight and no landing", wanted)
 
 
 def slips(data: Any) -> list[Slip]:

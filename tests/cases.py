@@ -31,7 +31,7 @@ def changed(base: dict[str, Any], *changes: dict[str, Any]) -> Survey:
     for change in changes:
         for path, value in change.items():
             put(data, path, copy.deepcopy(value))
-    return survey_of(data["flight"], data["stair"])
+    return survey_of(data["flight"], data["stair"], **data.get("survey", {}))
 
 
 def audit_of(survey: Survey, ruleset: str = "us-irc-2021") -> Audit:

@@ -14,6 +14,7 @@ from stairaudit.datanotes.pitch import pitches
 from stairaudit.datanotes.rise import count, rise
 from stairaudit.datanotes.sides import sides
 from stairaudit.datanotes.slips import slips
+from stairaudit.datanotes.tapered import tapered
 from stairaudit.findings import DataNote
 
 
@@ -32,6 +33,7 @@ def _of_flight(context: Context) -> Iterator[DataNote]:
     exchanged = tuple(sides(context))
     yield from exchanged
     yield from widths(context)
+    yield from tapered(context)
     yield from guards(context, tuple(note.part or "" for note in exchanged))
     yield from balls(context)
 

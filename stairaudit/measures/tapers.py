@@ -110,6 +110,11 @@ def walkline_depth(context: Context, at: int) -> Samples:
     return _depths(context, lambda *_: Line(at))
 
 
+def worked_out(context: Context, number: int, tread: TaperedTread, at: int) -> Sample:
+    """Return the depth of one tapered tread at a distance out from its narrow edge [nm], from what is told of it."""
+    return _depth(context, number, tread, lambda *_: Line(at))
+
+
 def middle_depth(context: Context) -> Samples:
     """Depth of each tapered tread at half its width [nm], read there or worked out."""
     return _depths(context, _middle)

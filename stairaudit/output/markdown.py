@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from stairaudit.output.inert import inert
-from stairaudit.output.markdown_blocks import cards, first, later, opened, side_by_side, sizes, watched
+from stairaudit.output.markdown_blocks import (
+    cards,
+    first,
+    later,
+    opened,
+    photos,
+    side_by_side,
+    sizes,
+    unmeasured,
+    watched,
+)
 from stairaudit.output.markdown_table import headed, safe, table
 from stairaudit.words.headings import HEADS, SIGNATURE
 from stairaudit.words.readers import Block, blocks_of
@@ -31,16 +41,17 @@ def _check(row: Row) -> str:
 
 def _cells(row: Row, key: str) -> tuple[str, ...]:
     notes = [*row.notes, row.advice] if key in ("outside", "advice") else list(row.notes)
-    if key == "unmeasured":
-        notes = [f"needs {', '.join(row.missing)}"]
     reading = f"{row.reading} ({row.margin})" if row.margin else row.reading
     return _place(row), row.part, _check(row), reading, row.limit, row.word, " ".join(filter(None, notes))
 
 
-def _section(section: Section) -> Iterator[str]:
+def _section(section: Section, audit: AuditView) -> Iterator[str]:
     yield from headed(f"{section.title} ({section.held})", 3)
     if section.intro:
         yield from (section.intro, "")
+    if section.key == "unmeasured":
+        yield from unmeasured(audit)
+        return
     names = ("Flight", "Part", "Check", "Reading", "Figure", "Result", "Notes")
     yield from table(names, (_cells(row, section.key) for row in section.rows))
 
@@ -59,7 +70,7 @@ def _audits(view: SurveyView) -> Iterator[str]:
     for audit in view.audits:
         yield from _head(audit)
         for section in audit.sections if audit.applies else ():
-            yield from _section(section)
+            yield from _section(section, audit)
 
 
 def _headlines(view: SurveyView) -> Iterator[str]:
@@ -77,7 +88,7 @@ def _to_build(view: SurveyView) -> Iterator[str]:
 
 def _to_build_cells(row: Row, key: str) -> tuple[str, ...]:
     advice = " ".join((*row.notes, "" if key == "close" else row.advice))
-    return _place(row), row.part, _check(row), row.reading, row.limit, row.margin or row.word, advice
+    return _place(row), row.part, _check(row), row.reading, row.build_to, row.margin or row.word, advice
 
 
 def _clauses(view: SurveyView) -> Iterator[str]:
@@ -89,8 +100,15 @@ def _clauses(view: SurveyView) -> Iterator[str]:
 
 
 def _clause_cells(row: Row) -> tuple[str, ...]:
-    reading = f"needs {', '.join(row.missing)}" if row.outcome == "unmeasured" else row.reading
+    needs = f"needs {'; '.join(row.needs)}"
+    reading = (
+        needs if row.outcome == "unmeasured" else " ".join(filter(None, (row.reading, *map(_aside, row.origin))))
+    )
     return row.clause, row.title, _place(row), row.part, reading, row.limit, row.margin, row.word
+
+
+def _aside(sentence: str) -> str:
+    return f"({sentence.removesuffix('.').lower()})"
 
 
 def _facts(view: SurveyView) -> Iterator[str]:
@@ -118,8 +136,8 @@ def _raw(view: SurveyView) -> Iterator[str]:
 
 def _provenance(view: SurveyView) -> Iterator[str]:
     yield from headed(HEADS["provenance"])
-    for audit in view.audits:
-        for line in (*audit.provenance, f"Rule set {audit.ruleset}, {audit.edition}, digest {audit.digest}."):
+    for audit, lines in view.provenance:
+        for line in (*lines, f"Rule set {audit.ruleset}, {audit.edition}, digest {audit.digest}."):
             yield f"- {safe(line)}"
     yield ""
 
@@ -152,6 +170,7 @@ PLACES: dict[Block, Callable[[SurveyView], Iterable[str]]] = {
     "scope": lambda view: (*headed(HEADS["scope"]), safe(view.scope), ""),
     "office": lambda view: _list(HEADS["office"], view.office),
     "cautions": lambda view: _list(HEADS["cautions"], view.cautions),
+    "photos": photos,
     "signature": lambda _: (SIGNATURE, ""),
 }
 

@@ -8,7 +8,7 @@ from urllib.parse import quote
 from stairaudit.output.markdown_table import columns, headed, safe, table
 from stairaudit.words.entries import Entry
 from stairaudit.words.headings import HEADS, NOTHING, OPEN, sizes_of
-from stairaudit.words.view import SurveyView
+from stairaudit.words.view import AuditView, SurveyView
 
 
 def _photos(entry: Entry) -> str:
@@ -77,10 +77,29 @@ def opened(view: SurveyView) -> Iterator[str]:
     if view.open:
         yield from headed(view.open_head)
         yield from (OPEN, "")
-        rows = ((item.where, "; ".join(item.checks), ", ".join(item.needs)) for item in view.open)
-        yield from table(("Flight", "What cannot be said", "Because this was not measured"), rows)
-    if view.doubt:
-        yield from (view.doubt, "")
+        rows = ((item.topic, item.where, item.missing, "; ".join(item.titles)) for item in view.open)
+        yield from table(("Topic", "Flight", "Missing", "What cannot be said without it"), rows)
+    for line in view.doubts:
+        yield from (line, "")
+
+
+def unmeasured(audit: AuditView) -> Iterator[str]:
+    """Yield what was not measured, put together by what is missing, and how to measure it."""
+    rows = ((o.topic, o.where, o.missing, "; ".join(check.told for check in o.checks)) for o in audit.open)
+    yield from table(("Topic", "Flight", "Missing", "Checks that wait for it"), rows)
+    for titles, how in audit.how_to:
+        yield f"- How to measure, for {safe(titles)}: {safe(how)}"
+    yield ""
+
+
+def photos(view: SurveyView) -> Iterator[str]:
+    """Yield the photos of parts, each as a link."""
+    if not view.photos:
+        return
+    yield from headed(HEADS["photos"])
+    for name, photo in view.photos:
+        yield f"- {safe(name)}: [{safe(photo.text)}]({quote(photo.file)})"
+    yield ""
 
 
 def side_by_side(view: SurveyView) -> Iterator[str]:

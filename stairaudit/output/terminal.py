@@ -23,8 +23,6 @@ from stairaudit.words.rows import Row
 from stairaudit.words.sections import Section
 from stairaudit.words.view import AuditView, ReportView, SurveyView
 
-MANY = 12
-
 
 def _where(row: Row, several: bool) -> str:
     place = "/".join(filter(None, (row.stair, row.flight)))
@@ -53,38 +51,30 @@ def _advised(row: Row, several: bool) -> Iterator[str]:
 def _short(row: Row, several: bool) -> Iterator[str]:
     close = " (close)" if row.close else ""
     clause = f" [{row.clause}]" if row.clause else ""
-    yield from wrap(f"{row.title}, {_where(row, several)}{clause}: {_figures(row)}{close}", f" {row.sign} ", "     ")
+    told = f"{row.title}, {_where(row, several)}{clause}: {_figures(row)}{close}"
+    yield from wrap(". ".join((told, *row.origin)), f" {row.sign} ", "     ")
 
 
-def _needs(row: Row) -> str:
-    return ", ".join(row.missing[:MANY]) + (", ..." if len(row.missing) > MANY else "")
-
-
-def _missing(rows: tuple[Row, ...], several: bool) -> Iterator[str]:
-    """Put the checks that need the same readings together."""
-    groups: dict[tuple[str, str], list[Row]] = {}
-    for row in rows:
-        place = "/".join(filter(None, (row.stair, row.flight))) + ": " if several else ""
-        groups.setdefault((place, _needs(row)), []).append(row)
-    for (place, needs), group in groups.items():
-        checks = [f"{row.title} [{row.clause}]" if row.clause else row.title for row in group]
-        yield from wrap(f"{place}{needs}: for {'; '.join(dict.fromkeys(checks))}", " ? ", "     ")
+def _missing(audit: AuditView) -> Iterator[str]:
+    for item in audit.open:
+        where = f" ({item.where})" if item.where else ""
+        checks = "; ".join(dict.fromkeys(check.named for check in item.checks))
+        yield from wrap(f"{item.topic}{where}, missing: {item.missing}. For: {checks}", " ? ", "     ")
 
 
 SHAPES = {"outside": _advised, "close": _full, "advice": _advised, "within": _short, "in-line": _short}
 
 
-def _section(section: Section, several: bool) -> Iterator[str]:
+def _section(section: Section, several: bool, audit: AuditView) -> Iterator[str]:
     yield ""
     count = section.held
     if section.key == "not-applicable":
         noun = "check does" if count == 1 else "checks do"
         yield f"{count} further {noun} not apply here (a report lists them)."
         return
-    noun = "check" if section.key == "unmeasured" else "finding"
-    yield f"{section.title.upper()} ({count} {noun if count == 1 else noun + 's'})"
+    yield f"{section.title.upper()} ({count} {'finding' if count == 1 else 'findings'})"
     if section.key == "unmeasured":
-        yield from _missing(section.rows, several)
+        yield from _missing(audit)
         return
     for row in section.rows:
         yield from SHAPES[section.key](row, several)
@@ -107,10 +97,9 @@ def _audit(view: AuditView, several: bool) -> Iterator[str]:
     if not view.applies:
         return
     for section in view.sections:
-        yield from _section(section, several)
+        yield from _section(section, several, view)
     yield ""
-    for line in (*view.provenance, f"{view.edition}; digest of the rule set: {view.digest[:16]}"):
-        yield from wrap(line)
+    yield from wrap(f"{view.edition}; digest of the rule set: {view.digest[:16]}")
 
 
 def _audits(view: SurveyView) -> Iterator[str]:
@@ -126,7 +115,7 @@ def _headlines(view: SurveyView) -> Iterator[str]:
 def _to_build(view: SurveyView) -> Iterator[str]:
     for audit in view.audits:
         for section in audit.to_build if audit.applies else ():
-            yield from _section(section, view.several)
+            yield from _section(section, view.several, audit)
 
 
 def _clauses(view: SurveyView) -> Iterator[str]:
@@ -134,17 +123,16 @@ def _clauses(view: SurveyView) -> Iterator[str]:
         if audit.applies and audit.clauses:
             yield from headed(f"{HEADS['clauses']}: {audit.edition}")
         for row in audit.clauses if audit.applies else ():
-            figures = f"needs {_needs(row)}" if row.outcome == "unmeasured" else _figures(row)
+            figures = f"needs {'; '.join(row.needs)}" if row.outcome == "unmeasured" else _figures(row)
             clause = f"{row.clause} " if row.clause else ""
-            yield from wrap(
-                f"{clause}{row.title}, {_where(row, view.several)}: {row.word}; {figures}", f" {row.sign} ", "     "
-            )
+            told = f"{clause}{row.title}, {_where(row, view.several)}: {row.word}; {figures}"
+            yield from wrap(". ".join((told, *row.origin)), f" {row.sign} ", "     ")
 
 
 def _provenance(view: SurveyView) -> Iterator[str]:
     yield from headed(HEADS["provenance"])
-    for audit in view.audits:
-        for line in (*audit.provenance, f"Rule set {audit.ruleset}, {audit.edition}, digest {audit.digest}"):
+    for audit, lines in view.provenance:
+        for line in (*lines, f"Rule set {audit.ruleset}, {audit.edition}, digest {audit.digest}"):
             yield from wrap(line, "  ", "  ")
 
 
@@ -186,6 +174,13 @@ def _cautions(view: SurveyView) -> Iterator[str]:
         yield from wrap(line, "  - ", "    ")
 
 
+def _photos(view: SurveyView) -> Iterator[str]:
+    if view.photos:
+        yield from headed(HEADS["photos"])
+    for name, photo in view.photos:
+        yield from wrap(f"{name}: {photo.told}", "  - ", "    ")
+
+
 def _scope(view: SurveyView) -> Iterator[str]:
     yield from headed(HEADS["scope"])
     yield from wrap(view.scope, "  ", "  ")
@@ -199,7 +194,8 @@ PLACES: dict[Block, Callable[[SurveyView], Iterator[str]]] = {
     "facts": _facts, "adopted": _adopted, "condition": _condition, "first": first, "cards": cards,
     "more-cards": later, "watch": watched, "open": opened, "headlines": _headlines, "audits": _audits,
     "matrix": side_by_side, "to-build": _to_build, "clauses": _clauses, "sizes": sizes, "method": _method,
-    "provenance": _provenance, "scope": _scope, "office": _office, "cautions": _cautions, "signature": _signature,
+    "provenance": _provenance, "scope": _scope, "office": _office, "cautions": _cautions, "photos": _photos,
+    "signature": _signature,
 }  # fmt: skip
 
 

@@ -100,10 +100,12 @@ def opened(view: SurveyView) -> Iterator[str]:
         yield from headed(view.open_head)
         yield from wrap(OPEN, "    ", "    ")
     for item in view.open:
-        where = f"{item.where}: " if item.where else ""
-        yield from wrap(f"{where}{'; '.join(item.checks)}: {', '.join(item.needs)} not measured", " ? ", "     ")
-    if view.doubt:
-        yield from wrap(view.doubt, "    ", "    ")
+        where = f" ({item.where})" if item.where else ""
+        yield from wrap(
+            f"{item.topic}{where}, missing: {item.missing}. For: {'; '.join(item.titles)}", " ? ", "     "
+        )
+    for line in view.doubts:
+        yield from wrap(line, "    ", "    ")
 
 
 def side_by_side(view: SurveyView) -> Iterator[str]:

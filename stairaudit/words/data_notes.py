@@ -113,6 +113,14 @@ def _widths(note: DataNote, unit: Unit) -> str:
     )
 
 
+def _walkline(note: DataNote, unit: Unit) -> str:
+    read, worked = (show_length(size, unit) for size in note.sizes)
+    return (
+        f": its depth at the walkline was read as {read}, but its ends and the width make {worked} there. Measure all "
+        "three again, level and from nosing to nosing."
+    )
+
+
 def _at_wall(_: DataNote, __: Unit) -> str:
     return f": it stands on a side that is told as a wall. {AS_SEEN}"
 
@@ -206,6 +214,7 @@ WORDS: dict[str, Callable[[DataNote, Unit], str]] = {
     "unit-slip": _unit,
     "unit-of-file": _file_unit,
     "widths-exchanged": _widths,
+    "walkline-against-ends": _walkline,
     "guard-at-wall": _at_wall,
     "guards-denied": _denied,
     "close-trigger": _trigger,
@@ -215,6 +224,15 @@ WORDS: dict[str, Callable[[DataNote, Unit], str]] = {
     "total-rise-at-edge": _edge,
     "cross-slope-at-foot": _across,
 }
+
+
+# Kinds that say that two readings, or a reading and a word, cannot both be right. The others ask for a reading more,
+# or for one taken in another way.
+DISAGREE = frozenset((
+    "risers-against-total-rise", "ball-against-tape", "pitch-against-readings", "rail-angle-against-nosings",
+    "lost-space", "inch-slip", "four-inch-slip", "unit-slip", "unit-of-file", "widths-exchanged", "guard-at-wall",
+    "guards-denied", "sides-exchanged",
+))  # fmt: skip
 
 
 def note_words(note: DataNote, unit: Unit) -> str:

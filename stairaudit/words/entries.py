@@ -11,12 +11,14 @@ from stairaudit.decision import Outcome
 from stairaudit.findings import Audit, Finding, Seen
 from stairaudit.lengths import Unit
 from stairaudit.survey import Survey
+from stairaudit.words.figures import in_one_unit
 from stairaudit.words.photos import Picked, photos_of
-from stairaudit.words.ranking import grouped, order_of, ranked
+from stairaudit.words.ranking import WAYS_OF_READING, grouped, order_of, ranked
 from stairaudit.words.recommendations import Recommendation, for_condition, for_finding
 from stairaudit.words.rows import row_of
 
 MOST_FIRST = 5
+OVER_COVERING = "Have them read again on the hard surface, which may be less even."
 
 
 class Entry:
@@ -46,10 +48,11 @@ class Entry:
 class Entries:
     """What to look at of one survey."""
 
-    def __init__(self, survey: Survey, audits: Sequence[Audit], unit: Unit) -> None:
+    def __init__(self, survey: Survey, audits: Sequence[Audit], unit: Unit, one_unit: bool = False) -> None:
         self.survey = survey
         self.audits = audits
         self.unit = unit
+        self.one_unit = one_unit
         self.findings = [finding for audit in audits for finding in audit.findings]
         self.totals = Counter((f.stair, f.flight, f.rule) for f in self.findings)
 
@@ -80,6 +83,16 @@ class Entries:
                 kept.setdefault(_thing(finding), finding)
         return tuple(map(self._entry, grouped(list(kept.values()))))
 
+    @cached_property
+    def over_covering(self) -> tuple[str, ...]:
+        """Which flights have to be read again, since the readings were not taken on the hard surface."""
+        told: dict[str, None] = {}
+        for finding in self.findings:
+            if finding.outcome is Outcome.WARN and finding.rule.measure.name in WAYS_OF_READING:
+                where = ", ".join(self._where(finding.stair, finding.flight, ""))
+                told[f"{f'{where}: the' if where else 'The'} steps were read over carpet. {OVER_COVERING}"] = None
+        return tuple(told)
+
     def _entry(self, group: list[Finding]) -> Entry:
         first = group[0]
         ordered = sorted(group, key=lambda finding: self._places[id(finding)])
@@ -87,6 +100,8 @@ class Entries:
         photos = photos_of(self.survey, first.stair, first.flight, [finding.part for finding in group])
         where = ", ".join(self._where(first.stair, first.flight, row.part))
         read = (row.reading, row.limit, row.margin)
+        if self.one_unit:
+            read = in_one_unit(*read)
         return Entry(row.title, where, read, photos, lambda: for_finding(first))
 
     def _condition(self, seen: Seen) -> Entry:

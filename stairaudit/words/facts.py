@@ -55,8 +55,7 @@ def facts_of(survey: Survey, unit: Unit) -> Iterator[Fact]:
     }
     yield from (Fact(label, value) for label, value in told.items() if value)
     for name, photo in photos_of_the_whole(survey):
-        caption = f" ({photo.text})" if photo.text != photo.file else ""
-        yield Fact(f"Photo of {name}", f"{photo.file}{caption}")
+        yield Fact(f"Photo of {name}", photo.told)
     yield from notes_told(survey)
     yield Fact("Shown in", UNITS[unit])
 

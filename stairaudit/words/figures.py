@@ -59,9 +59,9 @@ def _reading(finding: Finding, unit: Unit) -> str:
 
 
 def reading_words(finding: Finding, unit: Unit) -> str:
-    """Return what was read, in plain words: both places where a part lies outside at both ends, none for a count of 0.
+    """Return what was read, in plain words; empty where nothing was.
 
-    Empty where nothing was read.
+    Of a part that lies outside at both ends both places are told; a count of nothing is none.
     """
     if finding.rule.measure.kind == "count" and finding.value == 0:
         return "none"
@@ -70,6 +70,23 @@ def reading_words(finding: Finding, unit: Unit) -> str:
         ends = sorted((finding, other), key=lambda end: (end.at.place if end.at else 0, end.value))
         return ", ".join(f"{_reading(end, unit)}{at_words(end.at)}" for end in ends)
     return reading_of(finding, unit) or ""
+
+
+_ASIDE = re.compile(r" \((~?[\d./ ]+ (?:in|mm|cm|ft))(?:, ~?[\d.]+ mm)?\)")
+
+
+def in_one_unit(reading: str, limit: str, margin: str) -> tuple[str, str, str]:
+    """Return what was read, its limit and its margin without the other system; decimals stay where a mark would hide.
+
+    >>> in_one_unit("~6 13/16 in (6.833 in, ~173.57 mm)", "at least 7 in", "~3/16 in (0.167 in, ~4.23 mm) under")
+    ('~6 13/16 in', 'at least 7 in', '~3/16 in under')
+    >>> in_one_unit("~7 3/4 in (7.756 in, 197 mm)", "at most 7 3/4 in (196.85 mm)", "~0 in (0.006 in, 0.15 mm) over")
+    ('~7 3/4 in (7.756 in)', 'at most 7 3/4 in', '~0 in (0.006 in) over')
+    """
+    figure = _ASIDE.sub("", limit)
+    hidden = f" {_ASIDE.sub('', reading).lstrip('~')}" in f" {figure}"
+    kept = r" (\1)" if hidden else ""
+    return _ASIDE.sub(kept, reading), figure, _ASIDE.sub(kept, margin)
 
 
 def at_words(at: At | None) -> str:

@@ -24,6 +24,7 @@ HEADS: dict[Block, str] = {
     "scope": "What this is and what it is not",
     "office": "Ask your office",
     "cautions": "Cautions",
+    "photos": "Photos",
 }
 NOTHING = "Nothing that was measured lies outside its figure."
 OPEN = "Nothing can be said about these; a missing reading is never a pass."

@@ -28,10 +28,14 @@ def _materials(stair: Stair) -> Iterable[str | None]:
         yield flight.tread_material
 
 
+# Seen on site, these say that a person may fall with the part; the others that a part may not hold when it is needed.
+GRAVE = ("rot", "split_at_notch", "top_bearing_loose", "heel_on_soil", "loose_tread")
+
+
 def _condition(stair: Stair) -> Iterable[str | None]:
     told = stair.condition
-    seen = told is not None and any(getattr(told, name) == "seen" for name in type(told).model_fields)
-    yield "seen" if seen else "not-seen"
+    seen = [name for name in type(told).model_fields if getattr(told, name) == "seen"] if told is not None else []
+    yield "grave" if set(seen) & set(GRAVE) else "seen" if seen else "not-seen"
 
 
 def _edition(survey: Survey) -> Iterable[str]:

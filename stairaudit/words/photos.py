@@ -15,6 +15,11 @@ class Picked(NamedTuple):
     file: str
     text: str
 
+    @property
+    def told(self) -> str:
+        """The path, and what to call it where that is something else."""
+        return self.file if self.text == self.file else f"{self.file} ({self.text})"
+
 
 def _same(told: str) -> str:
     return " ".join(told.replace("_", " ").casefold().split())
@@ -41,10 +46,19 @@ def photos_of(survey: Survey, stair_id: str, flight_id: str | None, parts: Itera
     return tuple(found)
 
 
+def _named(survey: Survey) -> Iterator[tuple[str, Photo]]:
+    for stair in survey.stairs:
+        name = stair.name or stair.id
+        yield from ((name, photo) for photo in stair.photos or ())
+        for flight in stair.flights:
+            yield from ((f"{name}, flight {flight.id}", photo) for photo in flight.photos or ())
+
+
 def photos_of_the_whole(survey: Survey) -> Iterator[tuple[str, Picked]]:
     """Yield the photos that show no part alone, each with the stair or flight that it shows."""
-    for stair in survey.stairs:
-        holders = [(stair.name or stair.id, stair.photos)]
-        holders += [(f"{stair.name or stair.id}, flight {flight.id}", flight.photos) for flight in stair.flights]
-        for name, photos in holders:
-            yield from ((name, _picked(photo)) for photo in photos or () if photo.shows is None)
+    yield from ((name, _picked(photo)) for name, photo in _named(survey) if photo.shows is None)
+
+
+def photos_of_parts(survey: Survey) -> Iterator[tuple[str, Picked]]:
+    """Yield the photos that are told to show a part, whether it stands in a document or not, with stair and part."""
+    yield from ((f"{name}, {photo.shows}", _picked(photo)) for name, photo in _named(survey) if photo.shows)

@@ -15,6 +15,7 @@ from stairaudit.samples import Places
 from stairaudit.survey import Flight, Stair
 from stairaudit.words.marks import Step, flags_of, label_of, of_measures, range_of, short, size_of, worst
 from stairaudit.words.plans import Plan, plan_of
+from stairaudit.words.step_flags import riser_flags
 
 
 class Line(NamedTuple):
@@ -116,7 +117,7 @@ def picture_of(audit: Audit, stair: Stair, flight: Flight, unit: Unit) -> Pictur
     flags = flags_of(mine)
     headroom = worst(flags_of(of_measures(mine, "headroom")).values())
     depths = flags_of(of_measures(mine, "landing-depth"))
-    risers = _risers(context.risers, flags, unit)
+    risers = _risers(context.risers, riser_flags(mine), unit)
     rows = flight.nosings if isinstance(flight.nosings, tuple) else ()
     name = f"{stair.name or stair.id}, flight {flight.id}"
     plan = plan_of(context, f"{name}, from above", mine, whole, unit)

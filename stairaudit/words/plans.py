@@ -12,6 +12,7 @@ from stairaudit.parts import Side
 from stairaudit.readings import Absent, Reading
 from stairaudit.surfaces import TaperedTread
 from stairaudit.words.marks import UNTOLD, Step, flags_of, label_of, of_measures, range_of, read_as, size_of, worst
+from stairaudit.words.step_flags import flag_at, others, plain_flags, shown_of
 
 Way = Literal["left", "right"]
 
@@ -26,10 +27,11 @@ class Taper(NamedTuple):
 
 
 class TreadPlan(NamedTuple):
-    """One tread from above: its depth, and the taper where it is no plain tread."""
+    """One tread from above: its depth, the taper where it is no plain tread, and the flag of anything on it."""
 
     depth: Step
     taper: Taper | None
+    flag: str = ""
 
 
 class Run(NamedTuple):
@@ -51,7 +53,7 @@ class Edge(NamedTuple):
 
 
 class Deck(NamedTuple):
-    """A landing from above; not `there` when it was looked for in vain."""
+    """A landing from above; not `there` when looked for in vain; `told_at` names it where another flight tells it."""
 
     name: str
     there: bool
@@ -59,6 +61,7 @@ class Deck(NamedTuple):
     width: Step
     edges: tuple[Edge, ...]
     runs: tuple[Run, ...]
+    told_at: str = ""
 
 
 class Plan(NamedTuple):
@@ -90,33 +93,40 @@ def _one(reading: Reading | None, unit: Unit) -> Step:
     return read_as((reading,), unit)
 
 
-def _tapered(tread: TaperedTread | None, flag: str, unit: Unit) -> TreadPlan:
+def _tapered(tread: TaperedTread | None, part: str, findings: list[Finding], unit: Unit) -> TreadPlan:
+    flag = flags_of(findings).get(part, "")
     if tread is None:
-        return TreadPlan(Step(None, "?", flag), Taper(UNTOLD, UNTOLD, UNTOLD, UNTOLD))
-    ends = [_one(reading, unit) for reading in (tread.narrow, tread.walkline, tread.wide, tread.width)]
-    return TreadPlan(along_tapered(tread, flag, unit), Taper(*ends))
+        return TreadPlan(UNTOLD, Taper(UNTOLD, UNTOLD, UNTOLD, UNTOLD), flag)
+    ends = [
+        read_as((reading,), unit, flag_at(findings, part, reading))
+        for reading in (tread.narrow, tread.walkline, tread.wide)
+    ]
+    shown = worst(flag_at(findings, part, reading) for reading in shown_of(tread))
+    return TreadPlan(along_tapered(tread, shown, unit), Taper(*ends, _one(tread.width, unit)), flag)
 
 
-def along_tapered(tread: TaperedTread | None, flag: str, unit: Unit) -> Step:
+def along_tapered(tread: TaperedTread, flag: str, unit: Unit) -> Step:
     """Return the depth of a tapered tread for its side view: at the walkline, else midway between its ends."""
-    if tread is not None and tread.walkline is not None:
-        return read_as((tread.walkline,), unit, flag)
-    if tread is not None and tread.narrow is not None and tread.wide is not None:
-        low, high = sorted((tread.narrow.value, tread.wide.value))
+    shown = shown_of(tread)
+    if len(shown) == 1:
+        return read_as(shown, unit, flag)
+    if shown:
+        low, high = sorted(reading.value for reading in shown)
         return Step((millimetres(low) + millimetres(high)) / 2, range_of(low, high, unit), flag)
-    return Step(None, "?", flag)
+    return UNTOLD
 
 
-def _treads(context: Context, flags: dict[str, str], unit: Unit) -> Iterator[TreadPlan]:
-    tapers = dict(context.tapers)
+def _treads(context: Context, findings: list[Finding], unit: Unit) -> Iterator[TreadPlan]:
+    tapers, flags, plain = dict(context.tapers), flags_of(findings), plain_flags(findings)
     every = context.this.form in TAPERED_FORMS
     for number, row in enumerate(context.treads or (), 1):
-        flag = flags.get(f"tread {number}", "")
+        part = f"tread {number}"
         if number in tapers and (every or tapers[number] is not None):
-            yield _tapered(tapers[number], flag, unit)
+            yield _tapered(tapers[number], part, findings, unit)
         else:
             size = size_of(row)
-            yield TreadPlan(Step(None if size is None else millimetres(size), label_of(row, unit), flag), None)
+            depth = Step(None if size is None else millimetres(size), label_of(row, unit), plain.get(part, ""))
+            yield TreadPlan(depth, None, flags.get(part, ""))
 
 
 def _edge_label(side: Side, unit: Unit) -> str:
@@ -139,10 +149,10 @@ def _edges(holder: Any, prefix: str, flags: dict[str, str], unit: Unit) -> Itera
         yield _edge(name, getattr(told, name, None), flags.get(f"{prefix}side {name}", ""), unit)
 
 
-def _along(context: Context, name: str, way: str, long_flags: dict[str, str]) -> Iterator[Run]:
-    """Yield the long guards that run along a flight or landing."""
+def _along(context: Context, names: set[str], way: str, long_flags: dict[str, str]) -> Iterator[Run]:
+    """Yield the long guards that run along a flight or landing, by any of its names."""
     for guard, _, part in long_guards(context):
-        if name in guard.along:
+        if names.intersection(guard.along):
             yield Run("guard", part, guard.side, long_flags.get(f"{part}{way}", ""))
 
 
@@ -153,14 +163,31 @@ def _runs(context: Context, flags: dict[str, str], long_flags: dict[str, str]) -
     guards = guards_of(context, context.this)
     for guard in guards if isinstance(guards, tuple) else ():
         yield Run("guard", guard.part, guard.guard.side or "", flags.get(guard.part, ""))
-    yield from _along(context, context.name_of(), "", long_flags)
+    yield from _along(context, {context.name_of()}, "", long_flags)
 
 
 def _deck_runs(context: Context, at: LandingAt, flags: dict[str, str], long_flags: dict[str, str]) -> Iterator[Run]:
-    guards = guards_of(context, at.landing) if at.landing is not None else None
+    told_at = _told_at(context, at)
+    guards = guards_of(context, at.landing) if at.landing is not None and not told_at else None
     for guard in guards if isinstance(guards, tuple) else ():
         yield Run("guard", guard.part, guard.guard.side or "", flags.get(f"{at.part} {guard.part}", ""))
-    yield from _along(context, context.name_of(at), " level", long_flags)
+    yield from _along(context, {context.name_of(at), told_at}, " level", long_flags)
+
+
+def _told_at(context: Context, at: LandingAt) -> str:
+    """Return the name of a landing at the flight that tells it, empty where that is this one."""
+    told = getattr(context.this.landings, at.place, None)
+    return (told.same_as or "") if told is not None else ""
+
+
+def _deck_edges(context: Context, at: LandingAt, flags: dict[str, str], unit: Unit) -> Iterator[Edge]:
+    """Yield the sides of a landing; those told at another flight are called by where they lie from there."""
+    told_at = _told_at(context, at)
+    if not told_at:
+        yield from _edges(at.landing, f"{at.part} ", flags, unit)
+    else:
+        for name in ("left", "right", "end"):
+            yield Edge(name, "", f"told at {told_at}", "")
 
 
 def _deck(context: Context, place: str, findings: list[Finding], long_flags: dict[str, str], unit: Unit) -> Deck:
@@ -171,8 +198,8 @@ def _deck(context: Context, place: str, findings: list[Finding], long_flags: dic
         for name in ("depth", "width")
     )
     there = landing is None or landing.present
-    edges = tuple(_edges(landing, f"{at.part} ", flags, unit))
-    return Deck(at.part, there, depth, width, edges, tuple(_deck_runs(context, at, flags, long_flags)))
+    edges, runs = _deck_edges(context, at, flags, unit), _deck_runs(context, at, flags, long_flags)
+    return Deck(at.part, there, depth, width, tuple(edges), tuple(runs), _told_at(context, at))
 
 
 def _landing_flag(findings: list[Finding], name: str, part: str) -> str:
@@ -224,7 +251,7 @@ def plan_of(context: Context, title: str, findings: list[Finding], long: list[Fi
     `findings` are those of the flight, `long` those of the stair as a whole, whose guards may run along it.
     """
     flight, flags, long_flags = context.this, flags_of(findings), flags_of(long)
-    treads = tuple(_treads(context, flags, unit))
+    treads = tuple(_treads(context, findings, unit))
     widths = _widths(context, findings, unit)
     runs = tuple(_runs(context, flags, long_flags))
     return Plan(
@@ -232,5 +259,5 @@ def plan_of(context: Context, title: str, findings: list[Finding], long: list[Fi
         widths, _one(flight.walkline_out, unit), _one(flight.pole_diameter, unit),
         tuple(_edges(flight, "", flags, unit)), runs,
         _deck(context, "bottom", findings, long_flags, unit), _deck(context, "top", findings, long_flags, unit),
-        tuple(_told(context, widths, runs, unit)), sum(at.place == "middle" for at in context.landings),
+        (*_told(context, widths, runs, unit), *others(findings, dict(context.tapers), unit)), sum(at.place == "middle" for at in context.landings),
     )  # fmt: skip

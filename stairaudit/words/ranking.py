@@ -3,16 +3,16 @@
 What was seen of the condition comes before everything that was measured, since it says that a part may give way.
 Then the findings outside their figure, in three grades:
 
-1. not there at all (a yes/no duty), outside by a tenth of the figure or more, a length that is outside by 2 in or more
-   whatever its share (common practice, no source: headroom short by 4 in is a danger and 5 % of its figure), or a
+1. not there at all (a yes/no duty); outside by a tenth of the figure or more; a length outside by 2 in or more,
+   whatever its share (common practice, no source: headroom short by 4 in is a danger, and 5 % of its figure); or a
    ball went through, which tells only that the opening is at least as large;
-2. outside by less than a tenth of the figure, a length by less than 2 in;
+2. outside by less than a tenth of the figure, a length by less than 2 in besides;
 3. outside, but too close to call, however much that is of its figure.
 
 Within a grade by hazard: fall, structure, entrapment, trip, head, grip, visibility, other. Within a hazard by the
 margin as a share of the figure, the largest first. Then in the order of the document: stair, flight, part, rule.
-Advice never appears, nor does how a reading was taken (over carpet): that is no fault of the stair. Two rules that look at the same reading of the same part are one thing to look at: the one that
-ranks higher stands for both.
+Advice never appears, nor does how a reading was taken (over carpet): that is no fault of the stair. Two rules that
+look at the same reading of the same part are one thing to look at: the one that ranks higher stands for both.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ Medium = Literal["page", "text"]
 Block = Literal[
     "facts", "adopted", "condition", "first", "cards", "more-cards", "watch", "open", "headlines", "audits",
     "matrix", "to-build", "clauses", "side", "plan", "sizes", "bars", "raw", "method", "provenance", "scope",
-    "office", "cautions", "signature",
+    "office", "cautions", "photos", "signature",
 ]  # fmt: skip
 
 TITLES: dict[Reader | None, str] = {
@@ -23,18 +23,18 @@ TITLES: dict[Reader | None, str] = {
 _PAGE: dict[Reader | None, tuple[Block, ...]] = {
     None: (
         "facts", "condition", "first", "matrix", "audits", "side", "plan", "sizes", "bars", "raw", "method",
-        "provenance", "scope", "office", "cautions", "signature",
+        "provenance", "scope", "office", "cautions", "photos", "signature",
     ),
     "buyer": (
-        "facts", "condition", "cards", "more-cards", "watch", "open", "side", "office", "cautions", "scope",
+        "facts", "condition", "cards", "more-cards", "watch", "open", "side", "office", "cautions", "photos", "scope",
     ),
     "builder": (
         "facts", "condition", "first", "headlines", "matrix", "to-build", "side", "plan", "sizes", "bars",
-        "open", "office", "cautions", "scope",
+        "open", "office", "cautions", "photos", "scope",
     ),
     "official": (
         "facts", "condition", "adopted", "first", "headlines", "matrix", "clauses", "side", "plan", "sizes",
-        "bars", "raw", "method", "provenance", "scope", "signature",
+        "bars", "raw", "method", "provenance", "photos", "scope", "signature",
     ),
 }  # fmt: skip
 

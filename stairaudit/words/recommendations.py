@@ -12,7 +12,7 @@ from stairaudit.findings import Audit, Finding
 from stairaudit.survey import Survey
 from stairaudit.words.occasions import first_year
 
-Class = Literal["correct", "evaluate", "look", "monitor", "ask"]
+Class = Literal["correct", "evaluate", "look", "again", "ask"]
 NAME = "recommendations.yaml"
 
 
@@ -41,7 +41,7 @@ def class_of(finding: Finding) -> Class:
     if finding.rule.provenance == "memory":
         return "ask"
     if finding.outcome is Outcome.PASS:
-        return "monitor"
+        return "again"
     return "evaluate" if finding.close else "correct"
 
 

@@ -15,8 +15,9 @@ from stairaudit.words.missing_names import missing_of, plainly
 from stairaudit.words.notes import SIGNS, listed, notes_of, origin_of, word_of
 from stairaudit.words.ranking import WAYS_OF_READING
 
-# Notes that a row of several parts leaves out, since its parts differ in them or its reading tells.
-ALONE = ("Missing:", "Worst at:", "Outside at the other end")
+# Notes that a row leaves out, since its reading tells; one of several parts also those in which they differ.
+TOLD_BY_READING = ("Outside at the other end",)
+OF_ONE = ("Missing:", "Worst at:")
 
 
 class Row(NamedTuple):
@@ -119,7 +120,8 @@ def _of_some(parts: str, sentence: str) -> str:
 
 def _notes(findings: list[Finding], unit: Unit) -> tuple[str, ...]:
     def told(finding: Finding) -> list[str]:
-        return [note for note in notes_of(finding, unit) if len(findings) == 1 or not note.startswith(ALONE)]
+        left_out = TOLD_BY_READING if len(findings) == 1 else (*TOLD_BY_READING, *OF_ONE)
+        return [note for note in notes_of(finding, unit) if not note.startswith(left_out)]
 
     return _shared(findings, told)
 

@@ -15,6 +15,7 @@ STATEMENT = (
     "This report sets readings beside published figures. It approves nothing and condemns nothing: "
     "the local authority decides, and its own measurement is the one that counts."
 )
+HOW_KNOWN = "How it is known"
 STRENGTH = "strength not assessed"
 
 
@@ -58,7 +59,7 @@ def provenance_of(audit: Audit) -> list[str]:
         f"Of its {len(rules)} figures and duties {counts['seen']} were read in the text itself, "
         f"{counts['secondary']} were read where others quote it, {counts['memory']} from memory only."
     ]
-    lines += [note for note in audit.ruleset.notes if note.startswith("How it is known")]
+    lines += [note for note in audit.ruleset.notes if note.startswith(HOW_KNOWN)]
     used = from_memory([audit])
     if used:
         lines.append(f"Used here and known from memory only, so look it up in the document: {used}.")

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from stairaudit.survey import Flight, Stair, Survey
 from stairaudit.words.missing_names import Topic, plainly, topic_of
+from stairaudit.words.notes import listed
 from stairaudit.words.rows import Row
 
 
@@ -86,7 +87,7 @@ def _waiting(rows: Iterable[Row]) -> Iterator[Waiting]:
         known = [f"read: {row.reading}" if row.reading else ""]
         known += [note for note in row.notes if not note.startswith("Missing:")] if row.reading else []
         limit = "" if row.limit.startswith("expected:") else row.limit
-        yield Waiting(row.title, row.clause, limit, " ".join(filter(None, known)))
+        yield Waiting(row.title, row.clause, limit, ". ".join(filter(None, known)))
 
 
 def open_of(survey: Survey, rows: Iterable[Row], several: bool) -> tuple[Open, ...]:
@@ -94,16 +95,27 @@ def open_of(survey: Survey, rows: Iterable[Row], several: bool) -> tuple[Open, .
 
     The places are named where there are several flights. Nothing is left out.
     """
+    merged: dict[tuple[str, tuple[str, ...], tuple[Waiting, ...]], list[str]] = {}
+    for stair, flight, needs, topics in _by_topic(survey, rows):
+        place = "/".join(filter(None, (stair, flight))) if several else ""
+        checks = tuple(dict.fromkeys(_waiting(row for mine in topics.values() for row in mine)))
+        merged.setdefault((listed(tuple(topics)), needs, checks), []).append(place)
+    return tuple(Open(topic, tuple(places), needs, checks) for (topic, needs, checks), places in merged.items())
+
+
+Topics = dict[str, list[Row]]
+
+
+def _by_topic(survey: Survey, rows: Iterable[Row]) -> Iterator[tuple[str, str | None, tuple[str, ...], Topics]]:
+    """Yield what is missing at one place, with the rows that wait for just that by their topics."""
     groups: dict[tuple[str, str | None, Topic], list[Row]] = {}
     for row in rows:
         groups.setdefault((row.stair, row.flight, topic_of(row.measure)), []).append(row)
-    merged: dict[tuple[str, tuple[str, ...], tuple[Waiting, ...]], list[str]] = {}
+    alike: dict[tuple[str, str | None, tuple[str, ...]], Topics] = {}
     for (stair, flight, topic), mine in groups.items():
-        place = "/".join(filter(None, (stair, flight))) if several else ""
         needs = _needs(survey, topic, stair, flight, mine)
-        key = topic.name, needs, tuple(dict.fromkeys(_waiting(mine)))
-        merged.setdefault(key, []).append(place)
-    return tuple(Open(topic, tuple(places), needs, checks) for (topic, needs, checks), places in merged.items())
+        alike.setdefault((stair, flight, needs), {})[topic.name] = mine
+    yield from ((*place, topics) for place, topics in alike.items())
 
 
 def of_limits(rows: Iterable[Row]) -> list[Row]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from stairaudit.findings import Audit
 from stairaudit.lengths import Unit
 from stairaudit.survey import Survey
-from stairaudit.words.data_notes import note_words
+from stairaudit.words.data_notes import DISAGREE, note_words
 from stairaudit.words.entries import MOST_FIRST, Entries, Entry
 from stairaudit.words.facts import Fact, condition_of, facts_of
 from stairaudit.words.figures import unit_of
@@ -18,13 +18,15 @@ from stairaudit.words.headings import first_head, more_below
 from stairaudit.words.matrix import Matrix, matrix_of
 from stairaudit.words.notes import listed
 from stairaudit.words.office import cautions_of, office_of
+from stairaudit.words.photos import Picked, photos_of_parts
 from stairaudit.words.readers import TITLES, Reader
 from stairaudit.words.recommendations import older_of
 from stairaudit.words.rows import Row
 from stairaudit.words.scope import adopted_of, scope_of
-from stairaudit.words.sections import TO_BUILD, Open, Section, clauses_of, open_of, sections_of, several_flights
-from stairaudit.words.standing import STATEMENT, method_of, provenance_of
-from stairaudit.words.tally import COUNTED, headline_of, reason_of, summary_of
+from stairaudit.words.sections import TO_BUILD, Section, clauses_of, sections_of, several_flights
+from stairaudit.words.standing import HOW_KNOWN, STATEMENT, method_of, provenance_of
+from stairaudit.words.tally import headline_of, reason_of
+from stairaudit.words.untold import Open, how_to, of_limits, open_of
 
 if TYPE_CHECKING:
     from stairaudit.words.pictures import Picture
@@ -82,14 +84,29 @@ class AuditView:
         return headline_of(self.audit)
 
     @cached_property
-    def counts(self) -> tuple[Fact, ...]:
-        """How many findings came out in which way."""
-        return tuple(Fact(COUNTED[name], str(number)) for name, number in summary_of(self.audit).items())
-
-    @cached_property
     def sections(self) -> tuple[Section, ...]:
         """The rows under their headings."""
         return tuple(sections_of(self.audit, self.unit))
+
+    @cached_property
+    def unmeasured(self) -> tuple[Row, ...]:
+        """The rows of what was not measured."""
+        return tuple(row for section in self.sections if section.key == "unmeasured" for row in section.rows)
+
+    @cached_property
+    def open(self) -> tuple[Open, ...]:
+        """What was not measured, put together by what is missing."""
+        return open_of(self.audit.survey, self.unmeasured, self.several)
+
+    @cached_property
+    def how_to(self) -> tuple[tuple[str, str], ...]:
+        """How to measure what is missing, each once."""
+        return how_to(self.unmeasured)
+
+    @property
+    def several(self) -> bool:
+        """Do the rows come from several flights, so that each must name its own?"""
+        return several_flights(self.sections)
 
     @cached_property
     def to_build(self) -> tuple[Section, ...]:
@@ -115,12 +132,12 @@ class AuditView:
 class SurveyView:
     """One survey with all its audits, block by block."""
 
-    def __init__(self, audited: Audited) -> None:
+    def __init__(self, audited: Audited, reader: Reader | None = None) -> None:
         self.file, self.survey, self._audits = audited
         self.unit = unit_of(self.survey)
         self.title = listed(tuple(stair.name or stair.id for stair in self.survey.stairs))
         self.audits = tuple(AuditView(audit, self.unit) for audit in self._audits)
-        self._entries = Entries(self.survey, self._audits, self.unit)
+        self._entries = Entries(self.survey, self._audits, self.unit, reader == "buyer")
 
     @cached_property
     def several(self) -> bool:
@@ -131,6 +148,11 @@ class SurveyView:
     def facts(self) -> tuple[Fact, ...]:
         """Where, when, by whom and for whom."""
         return tuple(facts_of(self.survey, self.unit))
+
+    @cached_property
+    def photos(self) -> tuple[tuple[str, Picked], ...]:
+        """The photos of parts, each with what it shows."""
+        return tuple(photos_of_parts(self.survey))
 
     @cached_property
     def adopted(self) -> tuple[str, ...]:
@@ -184,8 +206,9 @@ class SurveyView:
 
     @property
     def open_head(self) -> str:
-        """The heading of what was not measured."""
-        return f"Not measured ({len(self.open)})"
+        """The heading of what was not measured, with how many findings wait."""
+        count = sum(row.size for row in self._waiting)
+        return f"Not measured ({count} {'finding waits' if count == 1 else 'findings wait'})"
 
     @property
     def watch(self) -> tuple[Entry, ...]:
@@ -198,22 +221,40 @@ class SurveyView:
         return older_of(self.survey, self._audits)
 
     @cached_property
+    def _waiting(self) -> list[Row]:
+        return of_limits(row for audit in self.audits if audit.applies for row in audit.unmeasured)
+
+    @cached_property
     def open(self) -> tuple[Open, ...]:
         """What was not measured, and which checks wait for it."""
-        sections = [s for audit in self.audits if audit.applies for s in audit.sections if s.key == "unmeasured"]
-        return open_of((row for section in sections for row in section.rows), self.several)
+        return open_of(self.survey, self._waiting, self.several)
 
     @cached_property
     def matrix(self) -> Matrix | None:
         """Several rule sets side by side; None with fewer than two that are for this survey."""
         return matrix_of(self._audits, self.unit)
 
-    @property
-    def doubt(self) -> str:
-        """That readings of this survey do not agree with each other, without the reason; empty when they do."""
-        count = len(self._audits[0].notes) if self._audits else 0
+    @cached_property
+    def doubts(self) -> tuple[str, ...]:
+        """What has to be read again, without the reason: readings that do not agree, and those over carpet."""
+        notes = self._audits[0].notes if self._audits else ()
+        count = sum(note.kind in DISAGREE for note in notes)
         places = "In one place" if count == 1 else f"In {count} places"
-        return f"{places} the readings do not agree with each other: have them taken again." if count else ""
+        told = f"{places} the readings do not agree with each other: have them taken again." if count else ""
+        return (*filter(None, (told,)), *self._entries.over_covering)
+
+    @cached_property
+    def provenance(self) -> tuple[tuple[AuditView, tuple[str, ...]], ...]:
+        """How far the figures of each rule set can be trusted; what is said of several is told once."""
+        told: dict[str, str] = {}
+        lines = []
+        for audit in self.audits:
+            mine = []
+            for line in audit.provenance:
+                known = told.setdefault(line, audit.ruleset) if line.startswith(HOW_KNOWN) else audit.ruleset
+                mine.append(line if known == audit.ruleset else f"{HOW_KNOWN}: as for {known}.")
+            lines.append((audit, tuple(mine)))
+        return tuple(lines)
 
     @cached_property
     def pictures(self) -> tuple[Picture, ...]:
@@ -277,6 +318,6 @@ class ReportView(NamedTuple):
 
 def report_view(audited: Sequence[Audited], date: str, version: str, reader: Reader | None = None) -> ReportView:
     """Return what a document about some surveys holds for a reader, for everybody when none is named."""
-    views = tuple(SurveyView(item) for item in audited)
+    views = tuple(SurveyView(item, reader) for item in audited)
     title = views[0].title if len(views) == 1 else f"{len(views)} surveys"
     return ReportView(f"Stair check: {title}", date, version, STATEMENT, views, reader)

@@ -72,3 +72,17 @@ def test_the_slope_of_a_shared_landing_is_that_of_the_flight_at_which_it_is_told
     data = {"format": 1, "units": "in", "stairs": [{"id": "s", "flights": [lower, upper]}]}
 
     assert check(load_survey(data), load_ruleset("us-irc-2021")).notes == ()
+
+
+def test_a_walkline_reading_that_the_ends_contradict_is_told() -> None:
+    """Ends of 6 and 24 in over 36 in make 6 + 18 x 12/36 = 12 in at 12 in out, by similar triangles."""
+    flight = {"form": "winder", "walkline_out": "12", "width": "36", "risers": ["7", "7"]}
+
+    def winder(walkline: str) -> dict[str, Any]:
+        return {**flight, "treads": [{"narrow": "6", "walkline": walkline, "wide": "24"}]}
+
+    assert told(winder("10")) == [
+        f"{AT}, tread 1: its depth at the walkline was read as 10 in, but its ends and the width make 12 in there. "
+        "Measure all three again, level and from nosing to nosing."
+    ]
+    assert told(winder("12 1/16")) == []

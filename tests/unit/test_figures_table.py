@@ -67,7 +67,7 @@ def amount(text: str) -> Fraction:
 def readable(figure: str, unit: str) -> bool:
     """Whether a figure reads as one number, range, slope, answer or other reading of its unit."""
     if unit == "slope":
-        return re.fullmatch(r"1:[1-9]\d*", figure) is not None
+        return re.fullmatch(r"[1-9]\d*:[1-9]\d*(?:\.\.[1-9]\d*:[1-9]\d*)?", figure) is not None
     if unit == "date":
         return re.fullmatch(rf"{DATE}(?:\.\.{DATE})?", figure) is not None
     if " x " in figure:
