@@ -5,16 +5,18 @@ from __future__ import annotations
 import datetime
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 from stairaudit.commands.reading import FALLBACK, STDIN, Loaded, load_all
 from stairaudit.commands.status import FAULT, NOTHING_TO_WARN, WARNED
+from stairaudit.conditions import CONDITIONS
 from stairaudit.decision import Outcome
 from stairaudit.engine import check_several
 from stairaudit.errors import InputError, Problem
 from stairaudit.files import refuse_existing, write_whole
+from stairaudit.findings import Finding
 from stairaudit.lengths import Unit
 from stairaudit.output.inert import one_line
 from stairaudit.version import __version__
@@ -162,16 +164,27 @@ def _audited(loaded: Sequence[Loaded], decision: Literal["simple", "guarded"]) -
     return [Audited(item.file, item.survey, check_several(item.survey, item.rulesets, decision)) for item in loaded]
 
 
+SAMPLE = "A sample"
+PARTLY = "Readings of which some are missing"
+UNKNOWN = frozenset(condition.missing for condition in CONDITIONS.values())
+
+
+def _findings(audited: Sequence[Audited]) -> Iterator[Finding]:
+    return (finding for item in audited for audit in item.audits for finding in audit.findings)
+
+
+def _set_beside(finding: Finding) -> bool:
+    """Say whether a reading was set beside a figure, also where it lies inside and too little was read to pass."""
+    if finding.outcome in (Outcome.PASS, Outcome.WARN):
+        return True
+    return bool(finding.outcome is Outcome.UNMEASURED and finding.readings and not UNKNOWN & set(finding.missing))
+
+
 def _status(audited: Sequence[Audited], problems: Sequence[Problem], strict: bool) -> int:
     audits = [audit for item in audited for audit in item.audits]
-    outcomes = {finding.outcome for audit in audits for finding in audit.findings}
-    if problems or not outcomes & {Outcome.PASS, Outcome.WARN}:
+    if problems or not any(map(_set_beside, _findings(audited))):
         return FAULT
-    missing = any(
-        finding.outcome is Outcome.UNMEASURED and finding.rule.level == "limit"
-        for audit in audits
-        for finding in audit.findings
-    )
+    missing = any(f.outcome is Outcome.UNMEASURED and f.rule.level == "limit" for f in _findings(audited))
     return WARNED if any(audit.warns for audit in audits) or (strict and missing) else NOTHING_TO_WARN
 
 
@@ -187,6 +200,9 @@ def _remark(audited: Sequence[Audited], loaded: Sequence[Loaded]) -> None:
         _say(f"No rule set was named: {FALLBACK} (advice only) was used. Others: stairaudit rulesets")
     if audited and _status(audited, (), False) == FAULT:
         _say("Nothing could be checked: no reading met a rule that applies.")
+    elif audited and not any(f.outcome in (Outcome.PASS, Outcome.WARN) for f in _findings(audited)):
+        sampled = any(flight.sampled for item in audited for stair in item.survey.stairs for flight in stair.flights)
+        _say(f"{SAMPLE if sampled else PARTLY} may warn and never pass; nothing lies outside.")
     recalled = from_memory(audit for item in audited for audit in item.audits)
     if recalled:
         told = "figure used here is" if recalled == 1 else "figures used here are"

@@ -54,9 +54,7 @@ def shown_of(tread: TaperedTread | None) -> tuple[Reading, ...]:
     return (tread.narrow, tread.wide) if tread.narrow is not None and tread.wide is not None else ()
 
 
-def others(
-    findings: Sequence[Finding], tapers: dict[int, TaperedTread | None], unit: Unit
-) -> Iterator[Step]:
+def others(findings: Sequence[Finding], tapers: dict[int, TaperedTread | None], unit: Unit) -> Iterator[Step]:
     """Yield what was flagged on a step beside the size that its label shows, alike ones together."""
     groups: dict[tuple[str, str], list[Finding]] = {}
     for finding in findings:
