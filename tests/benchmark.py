@@ -35,11 +35,21 @@ from benchmark_stairs import plain, schema, surveys  # noqa: E402
 from stairaudit import Ruleset, Survey, check, load_ruleset  # noqa: E402
 from stairaudit.context import Context  # noqa: E402
 from stairaudit.engine import prepared, rows_of  # noqa: E402
+from stairaudit.shipped import shipped_ids  # noqa: E402
 
 PORCH = str(ROOT / "stairaudit" / "demo" / "porch.yaml")
 AUDIT_IMPORTS = "import typer, yaml; from pydantic import BaseModel"
 COMMAND = "from stairaudit.cli import run; run()"
-TYPER, IMPORTS, VERSION, HELP, SMALL, TEXT, HTML = "typer", "imports", "version", "help", "small", "text", "html"
+TYPER, IMPORTS, VERSION, HELP, SMALL, TEXT, HTML, EVERY = (
+    "typer",
+    "imports",
+    "version",
+    "help",
+    "small",
+    "text",
+    "html",
+    "every",
+)
 FIVE = "format: 1\nunits: in\nstairs: [{id: a, flights: [{id: b, risers: [7, 7, 7, 7, 7]}]}]\n"
 CHECKS, BY_HAND, SCHEMA, WHOLE = "checks alone", "by hand", "schema", "whole check"
 
@@ -63,6 +73,7 @@ ROWS = (
     Row("text audit, five risers and advice / imports", SMALL, IMPORTS, 1.6, 2.0),
     Row("text audit, demo and us-irc-2021 / imports", TEXT, IMPORTS, 1.6, 2.0),
     Row("HTML audit / text audit", HTML, TEXT, 1.2, 1.35),
+    Row("text audit, every shipped set / one set", EVERY, TEXT, 2.0, 2.0),
     Row("checks alone / written by hand", CHECKS, BY_HAND, 1.25, 1.6),
     Row("checks alone, times faster than jsonschema", SCHEMA, CHECKS, 28, 20, faster=True),
     Row("whole check with findings / checks alone", WHOLE, CHECKS),
@@ -115,6 +126,9 @@ def start_up(rounds: int) -> dict[str, float]:
             SMALL: _python(settings, COMMAND, "check", five),
             TEXT: _python(settings, COMMAND, "check", PORCH, "-r", "us-irc-2021"),
             HTML: _python(settings, COMMAND, "check", PORCH, "-r", "us-irc-2021", "--report", report, "--force"),
+            EVERY: _python(
+                settings, COMMAND, "check", PORCH, *(part for one in shipped_ids() for part in ("-r", one))
+            ),
         }
         return interleaved({name: job for name, job in jobs.items() if _runs(name, job)}, rounds)
 

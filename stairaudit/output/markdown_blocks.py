@@ -110,11 +110,11 @@ def side_by_side(view: SurveyView) -> Iterator[str]:
     yield from headed(HEADS["matrix"])
     yield from (safe(matrix.intro), "")
     rows = (
-        (f"{row.what}, {row.where}", row.reading, name, cell.limit, cell.word)
+        (f"{row.what}, {row.where}", row.reading, cell.limit, cell.word, names)
         for row in matrix.rows
-        for name, cell in zip(matrix.sets, row.cells, strict=True)
+        for cell, names in row.same
     )
-    yield from table(("Check", "Reading", "Rule set", "Figure", "Result"), rows)
+    yield from table(("Check", "Reading", "Figure", "Result", "Rule sets"), rows)
 
 
 def sizes(view: SurveyView) -> Iterator[str]:

@@ -15,7 +15,8 @@ WIDTH = 80
 def wrap(text: str, indent: str = "", hang: str | None = None, width: int = WIDTH) -> Iterator[str]:
     """Yield a text in lines of a width, the first and the later ones indented."""
     later = indent if hang is None else hang
-    yield from textwrap.wrap(text, width, initial_indent=indent, subsequent_indent=later) or [indent.rstrip()]
+    lines = textwrap.wrap(text, width, initial_indent=indent, subsequent_indent=later, break_on_hyphens=False)
+    yield from lines or [indent.rstrip()]
 
 
 def headed(title: str) -> Iterator[str]:
@@ -115,12 +116,11 @@ def side_by_side(view: SurveyView) -> Iterator[str]:
         return
     yield from headed(HEADS["matrix"])
     yield from wrap(matrix.intro)
-    wide = max(map(len, matrix.sets))
     for row in matrix.rows:
         yield from wrap(f"{row.what}, {row.where}: {row.reading}", " ", "   ")
-        for name, cell in zip(matrix.sets, row.cells, strict=True):
+        for cell, names in row.same:
             told = f"{cell.limit}: {cell.word}" if cell.limit else cell.word
-            yield from wrap(told, f"   {cell.sign} {name:<{wide}}  ", " " * (wide + 7))
+            yield from wrap(f"{told} [{names}]", f"   {cell.sign} ", "     ")
 
 
 def sizes(view: SurveyView) -> Iterator[str]:

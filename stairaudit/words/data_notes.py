@@ -116,8 +116,8 @@ def _widths(note: DataNote, unit: Unit) -> str:
 def _walkline(note: DataNote, unit: Unit) -> str:
     read, worked = (show_length(size, unit) for size in note.sizes)
     return (
-        f": its depth at the walkline was read as {read}, but its ends and the width make {worked} there. Measure all "
-        "three again, level and from nosing to nosing."
+        f": its depth at the walkline was read as {read}, but its ends and the width make {worked} there. Measure "
+        "all three again, level and from nosing to nosing."
     )
 
 

@@ -25,14 +25,22 @@ class Cell(NamedTuple):
     limit: str
 
 
+class Same(NamedTuple):
+    """The rule sets that say the same of a reading."""
+
+    cell: Cell
+    sets: str
+
+
 class MatrixRow(NamedTuple):
-    """One reading, or several that come out alike, beside every rule set."""
+    """One reading, or several that come out alike, beside every rule set; `same` puts equal ones together."""
 
     where: str
     what: str
     reading: str
     cells: tuple[Cell, ...]
     differs: bool
+    same: tuple[Same, ...]
 
 
 class Matrix(NamedTuple):
@@ -90,6 +98,18 @@ def _where(finding: Finding, parts: str, several: bool) -> str:
     return f"{place}: {parts}" if place else parts
 
 
+# Sets that say nothing of a reading stand after those that do.
+ORDER = {sign: place for place, sign in enumerate("!?+-")}
+
+
+def _same(cells: Sequence[Cell], sets: Sequence[str]) -> tuple[Same, ...]:
+    found: dict[Cell, list[str]] = {}
+    for cell, name in zip(cells, sets, strict=True):
+        found.setdefault(cell, []).append(name)
+    listed = sorted(found.items(), key=lambda item: ORDER[item[0].sign])
+    return tuple(Same(cell, ", ".join(names)) for cell, names in listed)
+
+
 def _matters(findings: Iterable[Finding | None]) -> bool:
     return any(finding is not None and finding.outcome is Outcome.WARN for finding in findings)
 
@@ -110,6 +130,7 @@ def matrix_of(audits: Sequence[Audit], unit: Unit) -> Matrix | None:
     used = [a for a in audits if a.applies and any(rule.level == "limit" for rule in a.ruleset.rules)]
     if len(used) < 2:
         return None
+    sets = tuple(audit.ruleset.id for audit in used)
     deciding = [_deciding(audit.findings) for audit in used]
     keys = dict.fromkeys(key for found in deciding for key in found)
     rows = {key: tuple(found.get(key) for found in deciding) for key in keys}
@@ -121,5 +142,6 @@ def matrix_of(audits: Sequence[Audit], unit: Unit) -> Matrix | None:
         names = [finding.part for finding in findings]
         where = _where(first, parts_told(names), several)
         differs = len({cell.sign for cell in cells}) > 1
-        told.append(MatrixRow(where, first.rule.title, reading_words(first, unit) or "?", tuple(cells), differs))
-    return Matrix(tuple(audit.ruleset.id for audit in used), tuple(told), len(rows) - len(matter))
+        reading, same = reading_words(first, unit) or "?", _same(cells, sets)
+        told.append(MatrixRow(where, first.rule.title, reading, tuple(cells), differs, same))
+    return Matrix(sets, tuple(told), len(rows) - len(matter))

@@ -52,7 +52,7 @@ def test_two_sets_side_by_side_for_one_survey() -> None:
     done = run("check", "steps.yaml", "-r", "us-irc-2021", "-r", "sets/marl.yaml")
 
     assert "SIDE BY SIDE" in done.stdout
-    assert " Riser height, risers 1 and 3: 8 in\n   ! us-irc-2021  at most 7 3/4 in: outside\n" in done.stdout
+    assert " Riser height, risers 1 and 3: 8 in\n   ! at most 7 3/4 in: outside [us-irc-2021]\n" in done.stdout
 
 
 def test_the_difference_of_two_sets_and_what_it_changes() -> None:

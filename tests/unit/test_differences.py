@@ -118,10 +118,11 @@ def test_sets_stand_side_by_side_in_every_document(reader: Reader | None, tmp_pa
     audits = check(survey, load_ruleset("us-irc-2021")), check(survey, amended(tmp_path))
     view = report_view([Audited("s.yaml", survey, audits)], "", "1", reader)
 
-    assert "   ! us-irc-2021  at most 7 3/4 in: outside\n   + county       at most 8 1/4 in: within\n" in (
-        render_text(view)
+    assert "   ! at most 7 3/4 in: outside [us-irc-2021]\n   + at most 8 1/4 in: within [county]\n" in render_text(
+        view
     )
-    assert "| Riser height, risers 1 and 3 | 8 in | county | at most 8 1/4 in | within |" in render_markdown(view)
+    assert "   ! at least 10 in: outside [us-irc-2021, county]\n" in render_text(view)
+    assert "| Riser height, risers 1 and 3 | 8 in | at most 8 1/4 in | within | county |" in render_markdown(view)
     assert '<table class="matrix">' in render_html(view)
 
 
