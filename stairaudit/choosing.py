@@ -37,8 +37,8 @@ def _same(one: str, other: str) -> bool:
 
 
 def _local(ruleset: Ruleset) -> list[str]:
-    """Return the state and town of a set, nothing where it is for a whole country."""
-    return [part for part in _parts(ruleset.place)[1:] if part[0].isupper()]
+    """Return the state and town of a set, nothing where it is for a whole country; remarks stand after a semicolon."""
+    return [part for part in _parts(ruleset.place.partition(";")[0])[1:] if part[0].isupper()]
 
 
 def _for_place(ruleset: Ruleset, place: str) -> bool:

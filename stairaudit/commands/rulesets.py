@@ -20,7 +20,7 @@ from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines
 def _print(lines: Iterable[str]) -> None:
     for line in lines:
         indent = line[: len(line) - len(line.lstrip())]
-        for part in textwrap.wrap(line, WIDTH, subsequent_indent=indent + "  ") or [""]:
+        for part in textwrap.wrap(line, WIDTH, subsequent_indent=indent + "  ", break_on_hyphens=False) or [""]:
             sys.stdout.write(inert(part) + "\n")
 
 

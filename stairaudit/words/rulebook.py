@@ -31,7 +31,8 @@ def shares(ruleset: Ruleset) -> str:
 
 def ruleset_lines(ruleset: Ruleset) -> Iterator[str]:
     """Yield the head of a rule set."""
-    yield f"{ruleset.id}: {ruleset.title}"
+    marked = " (provisional)" if ruleset.status == "provisional" else ""
+    yield f"{ruleset.id}: {ruleset.title}{marked}"
     edition = ", ".join(filter(None, (ruleset.document, ruleset.edition, ruleset.publisher)))
     if edition:
         yield f"  {edition}"

@@ -17,7 +17,7 @@ HEADS = {
     "upkeep": "document: Upkeep\nedition: '2010'\nplace: Freedonia\napplies_to: {purpose: [as-found, repair]}\n",
     "town": "document: Town\nedition: '2015'\nplace: Freedonia, Marlshire, Fenwick\n",
     "work": "document: Work\nedition: '2012'\nplace: Freedonia\napplies_to: {use: [workplace]}\n",
-    "other": "document: Other\nedition: '2012'\nplace: Sylvania\n",
+    "other": "document: Other\nedition: '2012'\nplace: Sylvania; Marlshire follows an edition of its own\n",
     "thumb": "document: Thumb\n",
 }
 
