@@ -37,7 +37,7 @@ def _same(one: str, other: str) -> bool:
 
 
 def _local(ruleset: Ruleset) -> list[str]:
-    """Return the state and town of a set, nothing where it is for a whole country; remarks stand after a semicolon."""
+    """Return the state and town of a set, nothing where it is for a whole country; remarks follow a semicolon."""
     return [part for part in _parts(ruleset.place.partition(";")[0])[1:] if part[0].isupper()]
 
 
