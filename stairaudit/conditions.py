@@ -73,7 +73,7 @@ def _of_each(answer: Callable[[Flight], Any]) -> Read:
         if context.flight is not None:
             return Answer(answer(context.flight))
         told = {answer(flight) for flight in context.stair.flights}
-        return Answer(told.pop() if len(told) == 1 else None)
+        return Answer(told.pop()) if len(told) == 1 else Answer(None, whole=False)
 
     return read
 

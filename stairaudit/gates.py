@@ -50,6 +50,8 @@ class Check(NamedTuple):
 
 def _settled(condition: Condition, relation: str, holds: bool) -> bool | None:
     """Say what a partly known value already proves: a greatest one above a floor, a least one below a ceiling."""
+    if relation == "equals":
+        return None
     if (condition.extreme == "greatest") == (relation in ABOVE):
         return holds or None
     return None if holds else False
@@ -61,10 +63,12 @@ def _by_word(expected: Expected, condition: Condition) -> Ask:
     untold: Held = (None if silent is None else silent in words, default and f"{condition.name}: {default}")
 
     def ask(context: Context, element: Any) -> Held:
-        value = read(context, element).value
+        value, whole = read(context, element)
         if isinstance(value, tuple):
             return any(item in words for item in value), None
-        return untold if value is None else (value in words, None)
+        if value is None:
+            return untold if whole else (None, None)
+        return value in words, None
 
     return ask
 
@@ -81,7 +85,8 @@ def _by_figure(expected: Expected, condition: Condition) -> Ask:
             return untold
         if isinstance(value, Span):
             low, high = compare(value.low, figure), compare(value.high, figure)
-            return (low if low == high else None), None
+            inside = relation == "equals" and value.low < figure < value.high
+            return (None if inside or low != high else low), None
         holds = compare(value, figure)
         return holds if whole else _settled(condition, relation, holds), None
 

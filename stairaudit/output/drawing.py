@@ -62,6 +62,11 @@ def _left(laid: list[Laid], ends: tuple[Floor, Floor]) -> float:
     return max(-ends[0].end.x, _reach(laid))
 
 
+def _label_room(ends: tuple[Floor, Floor]) -> float:
+    """Return how far left of the flight the label of the bottom landing reaches [units], where it does not fit it."""
+    return width_of(_floor_label(ends[0])) + 6
+
+
 def view_of(picture: Picture) -> View:
     """Return a flight laid out at the largest scale at which it fits the sheet."""
     laid = lay_out(picture)
@@ -72,7 +77,9 @@ def view_of(picture: Picture) -> View:
     # Levels may run downhill; even then there is something to draw.
     tall = max(*noses, *overs, PLAIN_RISE)
     room = WIDTH - 2 * MARGIN
-    fits = [(room - units) / (left + x) for x, units in _rooms(picture, laid, ends)]
+    rooms = list(_rooms(picture, laid, ends))
+    fits = [(room - units) / (left + x) for x, units in rooms]
+    fits += [(room - units - _label_room(ends)) / x for x, units in rooms if x > 0]
     return View(picture, laid, ends, min(LARGEST, TALLEST / tall, *fits))
 
 
@@ -113,7 +120,8 @@ def _floor_label(floor: Floor) -> str:
 
 def _floor_marks(view: View) -> Iterator[str]:
     bottom, top = view.floors
-    yield words(Point(view.at(bottom.end).x, LEADING), _floor_label(bottom), bottom.depth.flag)
+    left = min(view.at(bottom.end).x, -_label_room(view.floors))
+    yield words(Point(left, LEADING), _floor_label(bottom), bottom.depth.flag)
     start = view.at(top.start)
     yield words(Point(start.x + 8, start.y - 5), _floor_label(top), top.depth.flag)
     for floor in view.floors:
@@ -122,7 +130,7 @@ def _floor_marks(view: View) -> Iterator[str]:
             zigzag = [(0, -9), (0, -3), (4, -1), (-4, 3), (0, 5), (0, 11)]
             yield path([Point(x + across, y + down) for across, down in zigzag], stroke())
         elif floor.depth.mm is not None:
-            yield path([Point(x, y - 4), Point(x, y + 6)], stroke())
+            yield path([Point(x, y - 4), Point(x, y + 3)], stroke())
 
 
 def _size_labels(index: int, step: Laid) -> tuple[str, str]:
@@ -191,7 +199,7 @@ def _line_marks(view: View) -> Iterator[str]:
 
 
 def _box(view: View) -> tuple[float, float, float]:
-    left = -_left(view.laid, view.floors) * view.scale
+    left = -max(_left(view.laid, view.floors) * view.scale, _label_room(view.floors))
     rooms = _rooms(view.picture, view.laid, view.floors)
     right = max(x * view.scale + units for x, units in rooms)
     heights = [height for _, height in _placed(view)]

@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 
 from stairaudit.output.plan_labels import label_marks
-from stairaudit.output.plan_layout import Floor, Tile
-from stairaudit.output.plan_marks import beside, break_line, run_lines, side_lines
+from stairaudit.output.plan_layout import Floor
+from stairaudit.output.plan_marks import break_line, run_lines, side_lines
 from stairaudit.output.plan_texts import board, covered
 from stairaudit.output.plan_view import OUTWARD, PlanView, plan_view_of
 from stairaudit.output.svg import (
@@ -16,6 +16,7 @@ from stairaudit.output.svg import (
     MARGIN,
     SIGNS,
     SIZE,
+    TINTS,
     WIDTH,
     Point,
     number,
@@ -29,25 +30,13 @@ from stairaudit.words.marks import worst
 from stairaudit.words.plans import Plan
 
 PAPER = "#ffffff"
-# How far inside the right side of a plain tread its flagged depth is marked, as a share of its width.
-MARKED = 0.12
-# How far inside a landing its flagged sizes are marked [units of the sheet].
-INSET = 7.0
+# How far the sides of a flight without a tread reach on both sides of its nosing [units of the sheet].
+PIECE = 13.0
 
 
 def _share(points: tuple[Point, Point], share: float) -> Point:
     first, last = points
     return Point(first.x + (last.x - first.x) * share, first.y + (last.y - first.y) * share)
-
-
-def _depth_mark(view: PlanView, tile: Tile) -> str:
-    """Return the heavy line from nosing to nosing over a tread that is flagged."""
-    flag = tile.tread.depth.flag
-    if not flag:
-        return ""
-    share = 0.5 if tile.tread.taper is not None else 1 - MARKED
-    points = [_share((tile.left[end], tile.right[end]), share) for end in (0, -1)]
-    return path(view.line(tile.walk or points), stroke(flag))
 
 
 def _nosing(told: bool) -> str:
@@ -59,7 +48,7 @@ def _tile_marks(view: PlanView, index: int, hidden: bool) -> Iterator[str]:
     before = index == 1 or view.laid.tiles[index - 2].told
     part = board(view.plan.form, index, tile)
     outline = view.line(part.outline)
-    yield path([*outline, outline[0]], f'fill="{FILL}" stroke="none"')
+    yield path([*outline, outline[0]], f'fill="{TINTS.get(tile.tread.flag, FILL)}" stroke="none"')
     yield path(view.line([part.left[0], part.right[0]]), _nosing(before))
     yield path(view.line([part.left[-1], part.right[-1]]), _nosing(tile.told))
     if part is not tile:
@@ -67,8 +56,6 @@ def _tile_marks(view: PlanView, index: int, hidden: bool) -> Iterator[str]:
         yield path(view.line(inner), stroke())
     if tile.walk and not hidden:
         yield path(view.line(tile.walk), stroke("", "walkline"))
-    if not hidden:
-        yield _depth_mark(view, part)
 
 
 def _tiles(view: PlanView) -> Iterator[str]:
@@ -89,16 +76,16 @@ def _pole(view: PlanView, at: Point) -> str:
 
 def _floor_fill(view: PlanView, floor: Floor) -> str:
     corners = view.line(floor.corners)
-    return path([*corners, corners[0]], f'fill="{PAPER}" stroke="none"')
+    tint = TINTS.get(floor.deck.flag, PAPER)
+    return path([*corners, corners[0]], f'fill="{tint}" stroke="none"') if floor.drawn else ""
 
 
 def _floor_lines(view: PlanView, floor: Floor) -> Iterator[str]:
     deck = floor.deck
-    if not deck.there:
+    if not deck.there or not floor.drawn:
         return
     left, right = view.line(floor.corners[:2])
     yield path([left, right], stroke())
-    yield from _flagged_sizes(view, floor)
     for edge in deck.edges:
         points = view.line(floor.side(edge.side))
         if floor.broken[0 if edge.side == "end" else 1]:
@@ -111,17 +98,6 @@ def _floor_lines(view: PlanView, floor: Floor) -> Iterator[str]:
         yield from run_lines(runs, points, _outward(floor, edge.side))
 
 
-def _flagged_sizes(view: PlanView, floor: Floor) -> Iterator[str]:
-    """Yield the heavy lines along the sizes of a landing that are flagged."""
-    depth, width = floor.deck.depth, floor.deck.width
-    if depth.flag:
-        side = view.line(floor.side("left"))
-        yield path(beside(side, -OUTWARD["left"] * INSET), stroke(depth.flag))
-    if width.flag:
-        end = view.line(floor.side("end"))
-        yield path(beside(end, -_outward(floor, "end") * INSET), stroke(width.flag))
-
-
 def _outward(floor: Floor, side: str) -> int:
     flipped = side == "end" and floor.deck.name.endswith("bottom")
     return -OUTWARD[side] if flipped else OUTWARD[side]
@@ -131,7 +107,8 @@ def _sides(view: PlanView) -> Iterator[str]:
     for edge in view.plan.edges:
         points = view.line([point for tile in view.laid.tiles for point in getattr(tile, edge.side)])
         if not points:
-            continue
+            x, y = view.at(view.laid.start[edge.side == "right"])
+            points = [Point(x, y + PIECE), Point(x, y - PIECE)]
         yield from side_lines(edge, points, OUTWARD[edge.side])
         yield from run_lines([run for run in view.plan.runs if run.side == edge.side], points, OUTWARD[edge.side])
     middle = [run for run in view.plan.runs if run.side == "centre"]
@@ -144,17 +121,17 @@ def _width_flag(plan: Plan) -> str:
     return worst(step.flag for step in plan.widths)
 
 
-def _arrow() -> Iterator[str]:
-    yield path([Point(0, 46), Point(0, 8)], stroke("", "", 1.8))
-    yield path([Point(-5, 17), Point(0, 8), Point(5, 17)], stroke("", "", 1.8))
-    yield words(Point(8, 34), "UP")
+def _arrow(x: float) -> Iterator[str]:
+    yield path([Point(x, 46), Point(x, 8)], stroke("", "", 1.8))
+    yield path([Point(x - 5, 17), Point(x, 8), Point(x + 5, 17)], stroke("", "", 1.8))
+    yield words(Point(x + 8, 34), "UP")
 
 
 def _told(view: PlanView, top: float, left: float) -> tuple[list[str], float]:
     """Return what is told above the plan, in rows, and where the top of them lies."""
     rows: list[list[tuple[float, str, str]]] = [[]]
     x = 0.0
-    for step in view.plan.told:
+    for step in view.told:
         text = SIGNS[step.flag] + step.label
         if rows[-1] and x + width_of(text) > WIDTH - 2 * MARGIN:
             rows.append([])
@@ -178,14 +155,16 @@ def draw_plan(plan: Plan, prefix: str) -> str:
     told, start = _told(view, top, sheet_left + MARGIN)
     floors = (view.laid.bottom, view.laid.top)
     texts = [text for text in view.texts if text is not None]
-    # The landings of a spiral lie above or below its treads; drawn first, they leave these to be seen.
+    start_line = path(view.line(view.laid.start), stroke(_width_flag(plan)))
+    under = any(covered(view.laid))
     body = [
         *(_floor_fill(view, floor) for floor in floors),
         *(mark for floor in floors for mark in _floor_lines(view, floor)),
+        start_line if under else "",
         *_tiles(view),
-        path(view.line(view.laid.start), stroke(_width_flag(plan))),
+        "" if under else start_line,
         *_sides(view),
-        *_arrow(),
+        *_arrow(view.arrow),
         *(words(text.at, text.words, text.flag, "middle", text.slant) for text in texts),
         *(mark for placed in view.table.placed for mark in label_marks(placed)),
         *told,

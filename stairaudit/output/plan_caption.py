@@ -9,6 +9,7 @@ from stairaudit.output.plan_view import PlanView, plan_view_of
 from stairaudit.output.svg import SIGNS
 from stairaudit.words.marks import Step
 from stairaudit.words.plans import Deck, Plan
+from stairaudit.words.step_flags import stretch_of
 
 Row = tuple[str, ...]
 
@@ -22,10 +23,13 @@ def plan_caption_of(plan: Plan) -> str:
 
 def _lines(plan: Plan) -> Iterator[str]:
     yield "Seen from above, to scale; the figures govern. T is a tread, from the bottom up; nosings lie across."
-    edges = [*plan.edges, *plan.bottom.edges[:2], *plan.top.edges[:2]]
+    told_here = [deck for deck in (plan.bottom, plan.top) if not deck.told_at]
+    edges = [*plan.edges, *(edge for deck in told_here for edge in deck.edges[:2])]
     kinds = {edge.kind for edge in edges}
     sides = {"wall": "a hatched side is a wall", "open": "a plain side is open", "": "a dashed side was not told"}
     yield _sentence([words for kind, words in sides.items() if kind in kinds])
+    if len(told_here) < 2:
+        yield "The sides of a landing that is told at another flight are dashed too: see that flight."
     runs = {run.kind for run in (*plan.runs, *plan.bottom.runs, *plan.top.runs)}
     named = {
         "handrail": "the line inside a side is a handrail",
@@ -82,8 +86,11 @@ def _turns(view: PlanView) -> Iterator[str]:
         yield f"How far {assumed} of {len(pairs)} tapered treads turn was not read: {turn} is assumed."
     if plan.form == "alternating-tread":
         yield "Which foot goes first was not told: the left half is drawn first."
-    if any(covered(view.laid)):
-        yield "Treads a full turn below others are hidden."
+    hidden = [index for index, below in enumerate(covered(view.laid), 1) if below]
+    if hidden:
+        verb = "lies" if len(hidden) == 1 else "lie"
+        stretch = stretch_of("T", hidden)
+        yield f"{stretch} {verb} a full turn below others, hidden here; the sizes stand in the table."
 
 
 def _gaps(view: PlanView) -> Iterator[str]:
@@ -98,6 +105,8 @@ def _gaps(view: PlanView) -> Iterator[str]:
         yield "No plain tread was measured: their depth here is a proportion of the drawing."
     if plan.form == "mixed" and not all(plain):
         yield "A tread of which nothing is known is drawn as a plain one."
+    if not plan.treads:
+        yield "A flight without a tread has no length: its sides are short pieces at the nosing."
     if plan.width.mm is None:
         yield "The clear width was not measured: the width here is a proportion of the drawing."
     elif plan.widths[0].mm is None:
@@ -110,12 +119,13 @@ def _of_other_width(deck: Deck, width: float) -> bool:
 
 def _landings(view: PlanView) -> Iterator[str]:
     plan = view.plan
-    if any(_of_other_width(deck, view.laid.width) for deck in (plan.bottom, plan.top)):
+    drawn = [floor.deck for floor in (view.laid.bottom, view.laid.top) if floor.drawn]
+    if any(_of_other_width(deck, view.laid.width) for deck in drawn):
         yield "Where on a landing of another width the flight stands is not told: it is drawn at the middle."
     if any(any(floor.broken) for floor in (view.laid.bottom, view.laid.top)):
         yield "A landing with a zigzag is larger than it is drawn."
-    if view.laid.axis is not None:
-        yield "Landings above or below treads are drawn behind them."
+    if not (view.laid.bottom.drawn and view.laid.top.drawn):
+        yield "A landing that would cross treads or the other landing is not drawn; it is told at the top."
     if plan.between:
         yield "Landings between are not drawn: the survey does not say which treads they part."
 
@@ -125,16 +135,28 @@ def _steps(plan: Plan) -> list[Step]:
     return [*(tread.depth for tread in plan.treads), *decks, *plan.told]
 
 
+def _marks(plan: Plan, flags: set[str]) -> Iterator[str]:
+    """Yield what a tint and the heavy line at the bottom stand for."""
+    if flags:
+        colours = {"outside": "red", "close": "yellow"}
+        tints = " or ".join(colours[flag] for flag in ("outside", "close") if flag in flags)
+        yield f"A tread or landing tinted {tints} bears the sign, or what is signed is told at the top."
+    if any(step.flag for step in plan.widths):
+        yield "A coloured line at the bottom nosing is for the clear width."
+
+
 def _signs(view: PlanView) -> Iterator[str]:
     plan = view.plan
     steps = _steps(plan)
     edges = (*plan.edges, *plan.bottom.edges, *plan.top.edges)
     runs = (*plan.runs, *plan.bottom.runs, *plan.top.runs)
-    flags = {step.flag for step in steps} | {edge.flag for edge in edges} | {run.flag for run in runs}
+    tinted = {*(tread.flag for tread in plan.treads), plan.bottom.flag, plan.top.flag} - {""}
+    flags = tinted | {step.flag for step in steps} | {edge.flag for edge in edges} | {run.flag for run in runs}
     if "outside" in flags:
-        yield "! and a heavy line: a reading there lies outside its figure."
+        yield "! and red: a reading there lies outside its figure."
     if "close" in flags:
         yield "~ at a name or letter: too close to call."
+    yield from _marks(plan, tinted)
     if any("~" in label for label in (*(step.label for step in steps), *(edge.label for edge in edges))):
         yield "~ before a figure: rounded."
     if _short_of_room(view):
@@ -142,7 +164,8 @@ def _signs(view: PlanView) -> Iterator[str]:
 
 
 def _short_of_room(view: PlanView) -> bool:
-    return any(text is None or not text.full for text in view.texts)
+    seen = [text for text, below in zip(view.texts, covered(view.laid), strict=True) if not below]
+    return any(text is None or not text.full for text in seen)
 
 
 def needs_sizes(plan: Plan) -> bool:
@@ -165,12 +188,12 @@ def plan_sizes(plan: Plan) -> tuple[Row, ...]:
 
 
 def _shown(step: Step) -> str:
-    return "? not measured" if step.mm is None else step.label
+    return "? not measured" if step.mm is None else SIGNS[step.flag] + step.label
 
 
 def _tapered_rows(plan: Plan) -> Iterator[Row]:
     for index, tread in enumerate(plan.treads, 1):
-        name = f"{SIGNS[tread.depth.flag]}{index}"
+        name = str(index)
         if tread.taper is None:
             yield name, _shown(tread.depth), "", "", "", ""
         else:

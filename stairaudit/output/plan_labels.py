@@ -12,7 +12,7 @@ from stairaudit.output.svg import LEADING, SIGNS, SIZE, Point, path, width_of, w
 
 Polygon = Sequence[Point]
 # How far out from its part a label is tried [units of the sheet].
-DISTANCES = (16.0, 30.0, 48.0, 72.0, 104.0, 144.0)
+DISTANCES = (20.0, 32.0, 48.0, 72.0, 104.0, 144.0)
 # How far a label keeps off other labels, and off parts with their walls and guards.
 GAP, RIM = 3.0, 11.0
 # How far from the middle of a part a label in it is tried: down, then to the right.
@@ -78,13 +78,15 @@ class Table:
     def __init__(self, parts: Sequence[Polygon]) -> None:
         self.parts = parts
         self.boxes: list[Polygon] = []
+        self.pointers: list[Polygon] = []
         self.placed: list[Placed] = []
 
     def _free(self, at: Point, size: tuple[float, float], inside_of: Polygon | None = None) -> bool:
         """Say whether a label may lie there."""
         near, far = (rectangle(at.x - gap, at.y - gap, size[0] + 2 * gap, size[1] + 2 * gap) for gap in (GAP, RIM))
         parts = [part for part in self.parts if part is not inside_of]
-        return not any(overlap(near, box) for box in self.boxes) and not any(overlap(far, part) for part in parts)
+        laid = (*self.boxes, *self.pointers)
+        return not any(overlap(near, box) for box in laid) and not any(overlap(far, part) for part in parts)
 
     def _seen(self, start: Point, end: Point) -> bool:
         """Say whether a pointer crosses nothing."""
@@ -94,6 +96,8 @@ class Table:
         """Lay a label on the sheet."""
         self.boxes.append(rectangle(at.x, at.y, *size_of(lines)))
         self.placed.append(Placed(lines, at, target))
+        if target is not None:
+            self.pointers.append(pointer_of(self.placed[-1]))
 
     def beside(self, lines: tuple[Line, ...], anchors: Sequence[Anchor]) -> bool:
         """Lay a label beside the first of some places where there is room; say whether there was."""
@@ -104,8 +108,7 @@ class Table:
                 reach = far + abs(x) * wide / 2 + abs(y) * tall / 2
                 at = Point(anchor.at.x + x * reach - wide / 2, anchor.at.y + y * reach - tall / 2)
                 target = Point(anchor.at.x + x * 10, anchor.at.y + y * 10)
-                edge = Point(anchor.at.x + x * far, anchor.at.y + y * far)
-                if self._free(at, (wide, tall)) and self._seen(target, edge):
+                if self._free(at, (wide, tall)) and self._seen(*pointer_of(Placed(lines, at, target))):
                     self.put(lines, at, target)
                     return True
         return False
@@ -137,12 +140,17 @@ def inside(point: Point, polygon: Polygon) -> bool:
     return min(crosses) >= 0 or max(crosses) <= 0
 
 
+def pointer_of(placed: Placed) -> tuple[Point, Point]:
+    """Return the line from what a label points at to the label; a point where it has no pointer."""
+    target = placed.at if placed.target is None else placed.target
+    wide, tall = size_of(placed.lines)
+    x = min(max(target.x, placed.at.x - 3), placed.at.x + wide + 3)
+    return target, Point(x, min(max(target.y, placed.at.y), placed.at.y + tall))
+
+
 def label_marks(placed: Placed) -> Iterator[str]:
     """Yield a label, and a thin line to what it is about."""
-    wide, tall = size_of(placed.lines)
     if placed.target is not None:
-        x = min(max(placed.target.x, placed.at.x - 2), placed.at.x + wide + 2)
-        y = min(max(placed.target.y, placed.at.y), placed.at.y + tall)
-        yield path([placed.target, Point(x, y)], THIN)
+        yield path(list(pointer_of(placed)), THIN)
     for index, line in enumerate(placed.lines):
         yield words(Point(placed.at.x, placed.at.y + SIZE - 1 + index * LEADING), line.shown, line.flag)

@@ -9,7 +9,8 @@ from typing import NamedTuple
 from stairaudit.output.profile import STUB
 from stairaudit.output.svg import Point
 from stairaudit.output.taper import Shape, shapes_of, width_of_plan
-from stairaudit.words.plans import Deck, Plan, TreadPlan
+from stairaudit.words.plan_treads import TreadPlan
+from stairaudit.words.plans import Deck, Plan
 
 # Proportions of the drawing only: the depth of a plain tread where none was measured.
 PLAIN_DEPTH = 250.0
@@ -35,11 +36,15 @@ class Tile(NamedTuple):
 
 
 class Floor(NamedTuple):
-    """A landing laid out: near left, near right, far right and far left corner, going up; what is broken off."""
+    """A landing laid out: near left, near right, far right and far left corner, going up; what is broken off.
+
+    It is not `drawn` where the flight, or the other landing, lies over or under it.
+    """
 
     deck: Deck
     corners: tuple[Point, Point, Point, Point]
     broken: tuple[bool, bool]
+    drawn: bool = True
 
     def side(self, name: str) -> list[Point]:
         """Return a side of the landing, from below going up; that of its far end from left to right."""

@@ -7,12 +7,14 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from stairaudit.output.plan_layout import Laid, Tile
+from stairaudit.output.plan_marks import APART
 from stairaudit.output.svg import LEADING, SIGNS, SIZE, Point, width_of
-from stairaudit.words.plans import Plan, TreadPlan
+from stairaudit.words.plan_treads import TreadPlan
+from stairaudit.words.plans import Plan
 
 MOST_LABELLED = 12
-# How far from the end of a tread its words begin [units of the sheet]: handrails and marks lie there.
-RIM = 22.0
+# How far from the end of a tread its words begin [units of the sheet], and how much further for each rail there.
+RIM = 8.0
 TURN_ROUND = 2 * math.pi + 1e-6
 
 
@@ -54,11 +56,11 @@ def board(form: str, index: int, tile: Tile) -> Tile:
     return tile._replace(right=middle) if index % 2 else tile._replace(left=middle)
 
 
-def _choices(index: int, tread: TreadPlan, numbers_only: bool) -> Iterator[tuple[str, bool]]:
-    sign = SIGNS[tread.depth.flag]
+def _choices(index: int, tread: TreadPlan, numbers_only: bool) -> Iterator[tuple[str, str, bool]]:
+    """Yield words with their flag: that of the size where they give it, else that of anything on the tread."""
     if not numbers_only:
-        yield f"{sign}T{index} {tread.depth.label}", True
-    yield f"{sign}{index}{'?' if tread.depth.mm is None else ''}", False
+        yield f"{SIGNS[tread.depth.flag]}T{index} {tread.depth.label}", tread.depth.flag, True
+    yield f"{SIGNS[tread.flag]}{index}{'?' if tread.depth.mm is None else ''}", tread.flag, False
 
 
 class _Strip(NamedTuple):
@@ -68,32 +70,40 @@ class _Strip(NamedTuple):
     shallow: Point
     depths: tuple[float, float]
     clear: float
+    rim: float
 
     @property
     def length(self) -> float:
         return math.dist(self.deep, self.shallow)
 
 
-def _strip(tile: Tile, scale: float, centre_rail: bool) -> _Strip:
+def _rails(plan: Plan, side: str) -> float:
+    """Return how far the handrails along a side reach into the treads [units of the sheet]."""
+    return APART * sum(run.kind == "handrail" and run.side == side for run in plan.runs)
+
+
+def _strip(tile: Tile, scale: float, centre_rail: bool, rails: dict[str, float]) -> _Strip:
     ends = []
-    for side in (tile.right, tile.left):
-        ends.append((math.dist(side[0], side[-1]) * scale, on_sheet(middle_of(side), scale)))
+    for name, side in (("right", tile.right), ("left", tile.left)):
+        ends.append((math.dist(side[0], side[-1]) * scale, on_sheet(middle_of(side), scale), rails[name]))
     ends.sort(key=lambda end: -end[0])
-    (deep, at_deep), (shallow, at_shallow) = ends
+    (deep, at_deep, near), (shallow, at_shallow, far) = ends
     clear = math.dist(at_deep, at_shallow)
     if tile.walk:
         clear = math.dist(at_deep, on_sheet(middle_of(tile.walk), scale)) - 4
     elif centre_rail:
         clear /= 2
-    return _Strip(at_deep, at_shallow, (deep, shallow), clear)
+    # Even treads bear their words in the middle, so that the rails of both sides count there.
+    rim = RIM + (max(near, far) if deep - shallow < 1 else near)
+    return _Strip(at_deep, at_shallow, (deep, shallow), clear, rim)
 
 
 def _text(strip: _Strip, words: str, flag: str, full: bool) -> Text | None:
     """Return words along a tread, at its deep end where it tapers, None where they do not fit."""
     long, span = width_of(words), strip.length
     even = strip.depths[0] - strip.depths[1] < 1 and strip.clear >= span
-    start = (span - long) / 2 if even else RIM
-    if start < RIM or start + long > (strip.clear if full or even else span):
+    start = (span - long) / 2 if even else strip.rim
+    if start < strip.rim or start + long > (strip.clear if full or even else span):
         return None
     depth = strip.depths[0] - (strip.depths[0] - strip.depths[1]) * (start + long) / span
     if depth < LEADING:
@@ -111,14 +121,14 @@ def _text(strip: _Strip, words: str, flag: str, full: bool) -> Text | None:
 
 def texts_of(plan: Plan, laid: Laid, scale: float) -> Iterator[Text | None]:
     """Yield the label of each tread, None where there is no room for any."""
-    numbers_only = len(plan.treads) > MOST_LABELLED
+    plain = all(tread.taper is None for tread in plan.treads)
+    numbers_only = plain and len(plan.treads) > MOST_LABELLED
+    rails = {side: _rails(plan, side) for side in ("left", "right")}
     centre = any(run.side == "centre" for run in plan.runs)
     for index, (tile, hidden) in enumerate(zip(laid.tiles, covered(laid), strict=True), 1):
         found = None
         if not hidden:
-            strip = _strip(board(plan.form, index, tile), scale, centre)
-            tries = (_text(strip, words, tile.tread.depth.flag, full) for words, full in _choices(
-                index, tile.tread, numbers_only
-            ))  # fmt: skip
+            strip = _strip(board(plan.form, index, tile), scale, centre, rails)
+            tries = (_text(strip, *choice) for choice in _choices(index, tile.tread, numbers_only))
             found = next((text for text in tries if text is not None), None)
         yield found

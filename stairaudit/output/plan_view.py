@@ -3,23 +3,27 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from stairaudit.output.plan_labels import Anchor, Line, Polygon, Table, rectangle
+from stairaudit.output.plan_labels import Anchor, Line, Polygon, Table, overlap, rectangle
 from stairaudit.output.plan_layout import Floor, Laid, Tile, lay_out_plan, points_of
 from stairaudit.output.plan_texts import Text, middle_of, on_sheet, texts_of
 from stairaudit.output.svg import MARGIN, WIDTH, Point
+from stairaudit.words.marks import Step
 from stairaudit.words.plans import Deck, Edge, Plan, Run
 
-# Most units of the sheet for a millimetre, and the height that the plan may take.
-LARGEST, TALLEST = 0.3, 700.0
+# Most units of the sheet for a millimetre, with tapered treads too, and the height that the plan may take.
+LARGEST, LARGEST_TAPERED, TALLEST = 0.3, 0.36, 700.0
 SHRINK, BORDER = 0.94, 14.0
 
 
 class PlanView(NamedTuple):
-    """A flight laid out from above, with its scale [units for each mm], its labels and the box round it all."""
+    """A flight laid out from above, with its scale [units for each mm], its labels and the box round it all.
+
+    `arrow` is where on the sheet the way up is shown; `told` says what is not drawn in place.
+    """
 
     plan: Plan
     laid: Laid
@@ -27,6 +31,8 @@ class PlanView(NamedTuple):
     table: Table
     texts: tuple[Text | None, ...]
     box: tuple[float, float, float, float]
+    arrow: float
+    told: tuple[Step, ...]
 
     def at(self, point: Point) -> Point:
         """Return the place on the sheet of a point of the plan."""
@@ -65,6 +71,9 @@ OUTWARD = {"left": -1, "right": 1, "end": -1}
 
 def _anchors(laid: Laid, side: str, scale: float) -> list[Anchor]:
     """Return where the label of a side may point, from its middle outwards."""
+    if not laid.tiles:
+        end = on_sheet(laid.start[side == "right"], scale)
+        return [Anchor(end, Point(OUTWARD[side], 0))]
     order = sorted(range(len(laid.tiles)), key=lambda index: abs(2 * index - len(laid.tiles) + 1))
     lines = [[on_sheet(p, scale) for p in getattr(laid.tiles[index], side)] for index in order]
     return [anchor for anchor in (_away(line, OUTWARD[side]) for line in lines) if anchor is not None]
@@ -84,6 +93,8 @@ def _deck_lines(deck: Deck) -> tuple[Line, ...]:
 
 def _deck_labels(table: Table, floor: Floor, area: list[Point], scale: float) -> None:
     deck = floor.deck
+    if not floor.drawn:
+        return
     ends = {name: _away([on_sheet(p, scale) for p in floor.side(name)], outward) for name, outward in OUTWARD.items()}
     if deck.name.endswith("bottom") and ends["end"] is not None:
         ends["end"] = Anchor(ends["end"].at, Point(-ends["end"].away.x, -ends["end"].away.y))
@@ -102,11 +113,63 @@ def _deck_labels(table: Table, floor: Floor, area: list[Point], scale: float) ->
             table.below(lines, -200.0)
 
 
+def _undrawn(floor: Floor) -> Iterator[Step]:
+    """Yield what is told of a landing that is not drawn."""
+    deck = floor.deck
+    if floor.drawn:
+        return
+    if not deck.there:
+        yield deck.depth._replace(label=f"{deck.name}: none")
+        return
+    yield deck.depth._replace(label=f"{deck.name}: depth {deck.depth.label}")
+    yield deck.width._replace(label=f"{deck.name}: width {deck.width.label}")
+    for edge in deck.edges:
+        if edge.kind or edge.flag:
+            yield Step(None, f"{deck.name} {edge.side}: {edge.label}", edge.flag)
+    for run in deck.runs:
+        yield Step(None, f"{deck.name}: {run.name}", run.flag)
+
+
+def _shrunk(corners: Sequence[Point]) -> list[Point]:
+    """Return an outline a little smaller, so that parts that only meet do not overlap."""
+    middle = Point(sum(p.x for p in corners) / len(corners), sum(p.y for p in corners) / len(corners))
+    return [_part_way((corner, middle), 0.02) for corner in corners]
+
+
+def _without_crossings(laid: Laid) -> Laid:
+    """Return a flight without the outlines of landings that cross its treads or each other."""
+    tiles = [_hull(tile) for tile in laid.tiles]
+    ends = laid.start if not laid.tiles else (laid.tiles[-1].left[-1], laid.tiles[-1].right[-1])
+
+    def crossed(floor: Floor, parts: Sequence[Polygon]) -> bool:
+        return any(overlap(_shrunk(floor.corners), part) for part in parts)
+
+    def flat(floor: Floor, nosing: tuple[Point, Point]) -> Floor:
+        left, right = nosing
+        return floor._replace(corners=(left, right, right, left), broken=(False, False), drawn=False)
+
+    if crossed(laid.bottom, tiles):
+        laid = laid._replace(bottom=flat(laid.bottom, laid.start))
+    if crossed(laid.top, [*tiles, *([_shrunk(laid.bottom.corners)] if laid.bottom.drawn else [])]):
+        laid = laid._replace(top=flat(laid.top, ends))
+    return laid
+
+
+def _arrow_at(plan: Plan, laid: Laid, scale: float) -> float:
+    """Return where the way up is shown: before the first nosing, beside the flight where treads lie over that."""
+    room = rectangle(-6, 8, 32, 40)
+    parts = [_hull(tile) for tile in laid.tiles]
+    if not any(overlap(room, [on_sheet(point, scale) for point in part]) for part in parts):
+        return 0.0
+    outer = laid.width / 2 * scale
+    return -outer - 40 if plan.turns == "right" else outer + 20
+
+
 def _laid_table(plan: Plan, laid: Laid, scale: float) -> Table:
     """Return the labels, each in its place."""
     decks = [[on_sheet(p, scale) for p in floor.corners] for floor in (laid.bottom, laid.top)]
     tiles: list[Polygon] = [[on_sheet(p, scale) for p in _hull(tile)] for tile in laid.tiles]
-    table = Table([*tiles, *decks, rectangle(-2, 12, 26, 30)])
+    table = Table([*tiles, *decks, rectangle(_arrow_at(plan, laid, scale) - 2, 12, 26, 30)])
     for floor, area in zip((laid.bottom, laid.top), decks, strict=True):
         _deck_labels(table, floor, area, scale)
     for edge in plan.edges:
@@ -130,15 +193,18 @@ def _box(table: Table, laid: Laid, scale: float) -> tuple[float, float, float, f
 @lru_cache(maxsize=8)
 def plan_view_of(plan: Plan) -> PlanView:
     """Return a flight from above at the largest scale at which it and its labels fit the sheet."""
-    laid = lay_out_plan(plan)
+    laid = _without_crossings(lay_out_plan(plan))
     points = list(points_of(laid))
     wide = max(p.x for p in points) - min(p.x for p in points)
     tall = max(p.y for p in points) - min(p.y for p in points)
     room = WIDTH - 2 * MARGIN
-    scale = min(LARGEST, (room - 2 * BORDER) / wide, TALLEST / max(tall, 1.0))
+    largest = LARGEST_TAPERED if any(tread.taper is not None for tread in plan.treads) else LARGEST
+    scale = min(largest, (room - 2 * BORDER) / wide, TALLEST / max(tall, 1.0))
     while True:
         table = _laid_table(plan, laid, scale)
         box = _box(table, laid, scale)
         if box[2] - box[0] <= room or scale < 0.001:
-            return PlanView(plan, laid, scale, table, tuple(texts_of(plan, laid, scale)), box)
+            told = (*plan.told, *_undrawn(laid.bottom), *_undrawn(laid.top))
+            texts, arrow = tuple(texts_of(plan, laid, scale)), _arrow_at(plan, laid, scale)
+            return PlanView(plan, laid, scale, table, texts, box, arrow, told)
         scale *= SHRINK

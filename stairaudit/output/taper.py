@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from stairaudit.words.plans import Plan, Taper
+from stairaudit.words.plan_treads import Taper
+from stairaudit.words.plans import Plan
 
 # Proportions of the drawing only, used where nothing was measured.
 PLAIN_WIDTH, PLAIN_NARROW, PLAIN_POLE = 900.0, 90.0, 110.0

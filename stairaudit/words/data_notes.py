@@ -231,7 +231,7 @@ WORDS: dict[str, Callable[[DataNote, Unit], str]] = {
 DISAGREE = frozenset((
     "risers-against-total-rise", "ball-against-tape", "pitch-against-readings", "rail-angle-against-nosings",
     "lost-space", "inch-slip", "four-inch-slip", "unit-slip", "unit-of-file", "widths-exchanged", "guard-at-wall",
-    "guards-denied", "sides-exchanged",
+    "guards-denied", "sides-exchanged", "walkline-against-ends",
 ))  # fmt: skip
 
 

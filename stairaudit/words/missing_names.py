@@ -16,7 +16,7 @@ NAME = "missing_names.yaml"
 _END = r"(?: (?:left|right|centre|end))?(?: \d+)?(?: level)?"
 _PART = re.compile(
     rf"(landing (?:top|bottom|middle \d+)(?: guard{_END}| side \w+)?|(?:handrail|guard){_END}|side (?:left|right)"
-    r"|(?:riser|tread|nosing|glazing) \d+) (.+)"
+    r"|(?:riser|tread|nosing|glazing) \d+) (?!side \w+$)(.+)"
 )
 
 

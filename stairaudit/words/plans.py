@@ -5,33 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any, Literal, NamedTuple
 
-from stairaudit.context import TAPERED_FORMS, Context, LandingAt, guards_of, long_guards
+from stairaudit.context import Context, LandingAt, guards_of, long_guards
 from stairaudit.findings import Finding
-from stairaudit.lengths import Unit, millimetres
+from stairaudit.lengths import Unit
 from stairaudit.parts import Side
 from stairaudit.readings import Absent, Reading
-from stairaudit.surfaces import TaperedTread
-from stairaudit.words.marks import UNTOLD, Step, flags_of, label_of, of_measures, range_of, read_as, size_of, worst
-from stairaudit.words.step_flags import flag_at, others, plain_flags, shown_of
+from stairaudit.words.marks import Step, flags_of, of_measures, read_as, worst
+from stairaudit.words.plan_treads import TreadPlan, treads_of
+from stairaudit.words.step_flags import others
 
 Way = Literal["left", "right"]
-
-
-class Taper(NamedTuple):
-    """What was read across a tapered tread: its depths at both ends and at the walkline, and its own width."""
-
-    narrow: Step
-    walkline: Step
-    wide: Step
-    width: Step
-
-
-class TreadPlan(NamedTuple):
-    """One tread from above: its depth, the taper where it is no plain tread, and the flag of anything on it."""
-
-    depth: Step
-    taper: Taper | None
-    flag: str = ""
 
 
 class Run(NamedTuple):
@@ -63,6 +46,11 @@ class Deck(NamedTuple):
     runs: tuple[Run, ...]
     told_at: str = ""
 
+    @property
+    def flag(self) -> str:
+        """The flag of its sizes."""
+        return worst((self.depth.flag, self.width.flag))
+
 
 class Plan(NamedTuple):
     """One flight from above: its widths above the rail and at it; `told` says what is not drawn in place."""
@@ -91,42 +79,6 @@ class Plan(NamedTuple):
 
 def _one(reading: Reading | None, unit: Unit) -> Step:
     return read_as((reading,), unit)
-
-
-def _tapered(tread: TaperedTread | None, part: str, findings: list[Finding], unit: Unit) -> TreadPlan:
-    flag = flags_of(findings).get(part, "")
-    if tread is None:
-        return TreadPlan(UNTOLD, Taper(UNTOLD, UNTOLD, UNTOLD, UNTOLD), flag)
-    ends = [
-        read_as((reading,), unit, flag_at(findings, part, reading))
-        for reading in (tread.narrow, tread.walkline, tread.wide)
-    ]
-    shown = worst(flag_at(findings, part, reading) for reading in shown_of(tread))
-    return TreadPlan(along_tapered(tread, shown, unit), Taper(*ends, _one(tread.width, unit)), flag)
-
-
-def along_tapered(tread: TaperedTread, flag: str, unit: Unit) -> Step:
-    """Return the depth of a tapered tread for its side view: at the walkline, else midway between its ends."""
-    shown = shown_of(tread)
-    if len(shown) == 1:
-        return read_as(shown, unit, flag)
-    if shown:
-        low, high = sorted(reading.value for reading in shown)
-        return Step((millimetres(low) + millimetres(high)) / 2, range_of(low, high, unit), flag)
-    return UNTOLD
-
-
-def _treads(context: Context, findings: list[Finding], unit: Unit) -> Iterator[TreadPlan]:
-    tapers, flags, plain = dict(context.tapers), flags_of(findings), plain_flags(findings)
-    every = context.this.form in TAPERED_FORMS
-    for number, row in enumerate(context.treads or (), 1):
-        part = f"tread {number}"
-        if number in tapers and (every or tapers[number] is not None):
-            yield _tapered(tapers[number], part, findings, unit)
-        else:
-            size = size_of(row)
-            depth = Step(None if size is None else millimetres(size), label_of(row, unit), plain.get(part, ""))
-            yield TreadPlan(depth, None, flags.get(part, ""))
 
 
 def _edge_label(side: Side, unit: Unit) -> str:
@@ -251,13 +203,14 @@ def plan_of(context: Context, title: str, findings: list[Finding], long: list[Fi
     `findings` are those of the flight, `long` those of the stair as a whole, whose guards may run along it.
     """
     flight, flags, long_flags = context.this, flags_of(findings), flags_of(long)
-    treads = tuple(_treads(context, findings, unit))
+    treads = tuple(treads_of(context, findings, unit))
     widths = _widths(context, findings, unit)
     runs = tuple(_runs(context, flags, long_flags))
+    told = (*_told(context, widths, runs, unit), *others(findings, dict(context.tapers), unit))
     return Plan(
         title, _describe(treads, flags), flight.form or "straight", flight.turns, treads,
         widths, _one(flight.walkline_out, unit), _one(flight.pole_diameter, unit),
         tuple(_edges(flight, "", flags, unit)), runs,
         _deck(context, "bottom", findings, long_flags, unit), _deck(context, "top", findings, long_flags, unit),
-        (*_told(context, widths, runs, unit), *others(findings, dict(context.tapers), unit)), sum(at.place == "middle" for at in context.landings),
+        told, sum(at.place == "middle" for at in context.landings),
     )  # fmt: skip

@@ -3,9 +3,10 @@
 What was seen of the condition comes before everything that was measured, since it says that a part may give way.
 Then the findings outside their figure, in three grades:
 
-1. not there at all (a yes/no duty); outside by a tenth of the figure or more; a length outside by 2 in or more,
-   whatever its share (common practice, no source: headroom short by 4 in is a danger, and 5 % of its figure); or a
-   ball went through, which tells only that the opening is at least as large;
+1. not there at all (a yes/no duty); outside by a tenth of the figure or more, a spread by as much again as its
+   figure; a length outside by 2 in or more, whatever its share (common practice, no source: headroom short by 4 in
+   is a danger, and 5 % of its figure); or a ball went through, which tells only that the opening is at least as
+   large;
 2. outside by less than a tenth of the figure, a length by less than 2 in besides;
 3. outside, but too close to call, however much that is of its figure.
 
@@ -31,6 +32,8 @@ from stairaudit.survey import Survey
 HAZARDS = ("fall", "structure", "entrapment", "trip", "head", "grip", "visibility", "other")
 ABSENT_OR_FAR, OUTSIDE, CLOSE = 1, 2, 3
 FAR = Fraction(1, 10)
+# A spread is small beside the parts that it compares, and so is its figure. Common practice, no source.
+FAR_SPREAD = 1
 # Common practice, no source.
 FAR_LENGTH = 2 * NM_PER_IN
 # Measures of how a reading was taken.
@@ -87,7 +90,8 @@ def grade_of(finding: Finding) -> int:
         return CLOSE
     passed = finding.ball is not None and finding.ball.passes
     far = finding.rule.measure.kind == "length" and finding.margin is not None and -finding.margin >= FAR_LENGTH
-    if passed or far or finding.rule.measure.kind == "yes-no" or share_outside(finding) >= FAR:
+    share = FAR_SPREAD if finding.rule.measure.kind == "spread" else FAR
+    if passed or far or finding.rule.measure.kind == "yes-no" or share_outside(finding) >= share:
         return ABSENT_OR_FAR
     return OUTSIDE
 

@@ -24,13 +24,18 @@ class Waiting(NamedTuple):
     def told(self) -> str:
         """The check with its clause and its figure, and what is known so far."""
         aside = "; ".join(filter(None, (self.clause, self.limit)))
-        return f"{self.title}{f' ({aside})' if aside else ''}{f': {self.known}' if self.known else ''}"
+        return f"{self.title}{f' ({aside})' if aside else ''}{self.aside}"
 
     @property
     def named(self) -> str:
         """The check with its clause."""
         told = f"{self.title} [{self.clause}]" if self.clause else self.title
-        return f"{told}: {self.known}" if self.known else told
+        return f"{told}{self.aside}"
+
+    @property
+    def aside(self) -> str:
+        """What was read and is known so far, in brackets; empty where nothing is."""
+        return f" ({self.known})" if self.known else ""
 
 
 class Open(NamedTuple):
@@ -54,7 +59,7 @@ class Open(NamedTuple):
     @property
     def titles(self) -> tuple[str, ...]:
         """The checks without clauses, with what is known of them."""
-        return tuple(dict.fromkeys(f"{c.title}: {c.known}" if c.known else c.title for c in self.checks))
+        return tuple(dict.fromkeys(f"{check.title}{check.aside}" for check in self.checks))
 
 
 def _flights(stair: Stair, flight_id: str | None) -> list[Flight]:

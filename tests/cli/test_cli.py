@@ -6,6 +6,7 @@ import csv
 import io
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -46,7 +47,7 @@ def test_five_risers_give_a_useful_answer() -> None:
     done = run("check", steps())
 
     assert done.exit_code == 0
-    assert "5 readings within, 2 too close to call, 10 checks not measured, strength not assessed." in " ".join(
+    assert "15 findings in line with the advice, 10 not measured, strength not assessed." in " ".join(
         done.stdout.split()
     )
     assert done.stderr == (
@@ -84,6 +85,47 @@ def test_nothing_that_could_be_checked_exits_with_2() -> None:
 
     assert done.exit_code == 2
     assert done.stderr == "Nothing could be checked: no reading met a rule that applies.\n"
+
+
+def test_a_sample_within_every_figure_says_that_it_never_passes_and_exits_with_0() -> None:
+    flight = "sampled: yes, riser_count: 12, tallest: 7 1/4, shortest: 7 1/8"
+    text = f"format: 1\nunits: in\nstairs: [{{id: s, flights: [{{id: f, {flight}}}]}}]"
+    done = run("check", "-", "-r", "us-irc-2021", text=text)
+
+    assert done.exit_code == 0
+    assert done.stderr == "A sample may warn and never pass; nothing lies outside.\n"
+    assert run("check", "-", "-r", "us-irc-2021", "--strict", text=text).exit_code == 1
+    assert run("check", "-", "-r", "us-irc-2021", text=text.replace("7 1/4", "8")).exit_code == 1
+
+
+def test_a_reading_of_which_a_gap_keeps_a_pass_was_set_beside_its_figure() -> None:
+    text = "format: 1\nunits: in\nstairs: [{id: s, flights: [{id: f, headroom: [~, 90]}]}]"
+    done = run("check", "-", "-r", "us-irc-2021", text=text)
+
+    assert done.exit_code == 0
+    assert done.stderr == "Readings of which some are missing may warn and never pass; nothing lies outside.\n"
+
+
+def test_a_reading_whose_clause_may_not_apply_was_set_beside_nothing() -> None:
+    rails = "[{side: left, clearance: 2}]"
+    text = f"format: 1\nunits: in\nstairs: [{{id: s, flights: [{{id: f, handrails: {rails}}}]}}]"
+    own = {"format": "1", "id": "own", "title": "Own", "rules": [
+        {"id": "clear", "clause": "1.2", "title": "Clearance", "measure": "handrail-clearance", "provenance": "seen",
+         "limit": {"at-least": "1 in"}, "when": {"beside-wall": "yes"}},
+    ]}  # fmt: skip
+    Path("own.json").write_text(json.dumps(own))
+    done = run("check", "-", "-r", "./own.json", text=text)
+
+    assert (done.exit_code, done.stderr) == (2, "Nothing could be checked: no reading met a rule that applies.\n")
+
+
+def test_an_id_that_cannot_be_is_written_in_one_way() -> None:
+    done = run("check", "-", text='format: 1\nstairs: [{id: "a\\x1b b", flights: [{id: f}]}]')
+
+    assert done.stderr == (
+        "standard input:2:15: stair 'a\\x1b b', id: 'a\\x1b b' stands here; use a to z, 0 to 9, dash, dot and "
+        "underscore, without spaces\n"
+    )
 
 
 def test_standard_input_is_read() -> None:
@@ -365,8 +407,11 @@ def test_the_headline_counts_what_stands_below_it() -> None:
     text = FIVE.format(risers="7, 7, 7 1/2, 7") + "        handrails: none\n        landings: {bottom: none}\n"
     done = run("check", "-", "-r", "us-irc-2021", text=text)
 
-    assert "4 readings within, 3 findings outside," in " ".join(done.stdout.split())
-    assert "OUTSIDE THE PUBLISHED FIGURE (3 findings)" in done.stdout
+    told = re.search(r"(\d+) findings within, (\d+) outside, (\d+) not measured,", " ".join(done.stdout.split()))
+    assert told
+    assert told[2] == "3"
+    for title, count in zip(("WITHIN", "OUTSIDE THE PUBLISHED FIGURE", "NOT MEASURED"), told.groups(), strict=True):
+        assert re.search(rf"^{title}[A-Z ]* \({count} findings\)$", done.stdout, re.M)
 
 
 def test_notes_of_the_person_stand_in_every_document() -> None:

@@ -311,3 +311,18 @@ def test_a_height_taken_square_to_the_slope_is_drawn_plumb() -> None:
     assert known.lines[0].label == "30 in square"
     assert "square: taken square to the slope" in caption_of(known)
     assert "square: taken" not in caption_of(picture({"risers": ["7"]}))
+
+
+@pytest.mark.parametrize("count", [3, 60, 400])
+def test_no_number_lies_on_the_label_of_the_bottom_landing(count: int) -> None:
+    text = draw(picture({"riser_count": count, "width": "36"}), "a")
+    found = re.findall(r'<text x="([-\d.]+)" y="([-\d.]+)"[^>]*>([^<]*)<', text)
+    labels = [(float(x), float(y), words) for x, y, words in found]
+    left, down, words = next(label for label in labels if label[2].startswith("landing"))
+    box = re.search(r'viewBox="([-\d.]+)', text)
+
+    assert box
+    assert float(box[1]) <= left
+    for x, y, other in labels:
+        if other != words and abs(y - down) < SIZE:
+            assert x >= left + len(words) * SIZE * 0.6, other

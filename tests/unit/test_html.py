@@ -13,7 +13,7 @@ from cases import audit_of, survey_of
 
 from stairaudit import Survey
 from stairaudit.output.html import TEMPLATES, render_html, tight
-from stairaudit.output.svg import FILL, INK, MUTED, STROKES
+from stairaudit.output.svg import FILL, INK, MUTED, STROKES, TINTS
 from stairaudit.words import readers
 from stairaudit.words.readers import READERS
 from stairaudit.words.view import Audited, report_view
@@ -53,6 +53,7 @@ def test_every_text_colour_can_be_read(ink: str, ground: str) -> None:
 def test_every_line_of_the_drawing_can_be_seen_and_its_text_read() -> None:
     for stroke in (INK, MUTED, *STROKES.values()):
         assert contrast(stroke, FILL) >= 4.5
+        assert all(contrast(stroke, tint) >= 4.5 for tint in TINTS.values())
         assert contrast(stroke, "#ffffff") >= 4.5
     assert contrast(COLOURS["rule"], COLOURS["paper"]) >= 3
 

@@ -106,7 +106,9 @@ def test_no_title_stands_last_on_a_page_and_no_row_is_cut(paper: str) -> None:
     sheets = [" ".join(sheet.extract_text().split()) for sheet in read(demo(paper)).pages]
     bodies = [sheet.partition("Stair check. The local authority decides.")[0].strip() for sheet in sheets]
     titles = [f"{section.title} ({section.held})" for section in audit.sections]
-    rows = [f"{row.title} {row.clause}".strip() for section in audit.sections for row in section.rows]
+    rows = [f"{row.title} {row.clause}".strip() for section in audit.sections for row in section.rows
+            if section.key != "unmeasured"]  # fmt: skip
+    rows += [check.told for item in audit.open for check in item.checks]
 
     assert [title for title in titles if sum(title in body for body in bodies) != 1] == []
     assert [title for title in (audit.title, *titles) for body in bodies if body.endswith(title)] == []

@@ -20,12 +20,13 @@ from stairaudit.output.plan_labels import overlap, rectangle
 from stairaudit.output.plan_layout import Tile, lay_out_plan
 from stairaudit.output.plan_view import plan_view_of
 from stairaudit.output.profile import lay_out
-from stairaudit.output.svg import DASHES, SIZE, WIDTH, Point
+from stairaudit.output.svg import DASHES, FILL, SIZE, TINTS, WIDTH, Point
 from stairaudit.words.pictures import Picture, picture_of
 from stairaudit.words.plans import Plan
 from stairaudit.words.view import Audited, report_view
 
 MM = 25.4
+FILLS = "|".join((FILL, *TINTS.values()))
 UNMEASURED = f'stroke-dasharray="{DASHES["unmeasured"]}"'
 
 
@@ -214,19 +215,31 @@ def test_a_caption_says_which_way_only_where_nobody_told(way: str) -> None:
     assert words not in plan_caption_of(plan({"risers": ["7"] * 3}))
 
 
+@pytest.mark.parametrize(
+    ("count", "words"),
+    [(12, None), (13, "T1 lies a full turn below others, hidden here; the sizes stand in the table."),
+     (15, "T1 to T3 lie a full turn below others, hidden here; the sizes stand in the table.")],
+)  # fmt: skip
+def test_treads_a_full_turn_below_others_are_named(count: int, words: str | None) -> None:
+    flight = {**SPIRAL, "risers": ["9"] * (count + 1), "treads": [winder(30, 2.25, 26)] * count}
+    caption = plan_caption_of(plan(flight))
+
+    assert (words is None) == ("a full turn below" not in caption)
+    assert words is None or words in caption
+
+
 def test_treads_a_full_turn_below_others_bear_no_number() -> None:
     drawn = plan({**SPIRAL, "risers": ["9"] * 16, "treads": [winder(30, 2.25, 26)] * 15})
     shown = plan_view_of(drawn).texts
 
     assert [text is None for text in shown] == [True] * 3 + [False] * 12
-    assert "Treads a full turn below others are hidden." in plan_caption_of(drawn)
 
 
 def test_alternating_treads_fill_half_of_the_width_in_turn() -> None:
     flight = {"form": "alternating-tread", "risers": ["8"] * 4, "treads": ["5"] * 3, "width": "22"}
     text = draw_plan(plan(flight), "a")
     scale = plan_view_of(plan(flight)).scale
-    fills = re.findall(r'<path d="M([-\d.]+) [-\d.]+L[^"]*" fill="#ece8df"', text)
+    fills = re.findall(rf'<path d="M([-\d.]+) [-\d.]+L[^"]*" fill="(?:{FILLS})"', text)
 
     assert [float(x) for x in fills] == pytest.approx([-11 * MM * scale, 0, -11 * MM * scale], abs=0.06)
     assert "Which foot goes first was not told" in plan_caption_of(plan(flight))
@@ -318,14 +331,38 @@ def test_the_nosing_beyond_an_unmeasured_tread_is_dashed_and_no_other() -> None:
     assert all(text.count(f'd="{line}"') == text.count(UNMEASURED) for line in dashed)
 
 
-def test_a_tread_outside_its_figure_has_a_sign_and_a_heavy_line() -> None:
+def test_a_tread_outside_its_figure_has_a_sign_and_a_tint_that_the_caption_names() -> None:
     base = {"risers": ["7"] * 4, "width": "37", "treads": ["11", "9", "11"]}
     text = draw_plan(plan(base), "a")
 
     assert ">! T2 9 in</text>" in text
     assert ">T1 11 in</text>" in text
-    assert text.count('stroke-width="3.6"') == 1
-    assert "! and a heavy line" in plan_caption_of(plan(base))
+    assert text.count(f'fill="{TINTS["outside"]}"') == 1
+    # No line that could be taken for a rail or a nosing.
+    assert 'stroke-width="3.6"' not in text
+    assert "A tread or landing tinted red bears the sign" in plan_caption_of(plan(base))
+    assert "tinted" not in plan_caption_of(plan({**base, "treads": ["11"] * 3}))
+
+
+@pytest.mark.parametrize("size", ["depth", "width"])
+def test_a_landing_outside_its_figure_is_tinted_without_another_line(size: str) -> None:
+    sizes = {"depth": "40", "width": "40"}
+    good, bad = (
+        draw_plan(plan({"risers": ["7"] * 4, "treads": ["11"] * 3, "width": "37", "landings": {"top": told}}), "a")
+        for told in (sizes, {**sizes, size: "30"})
+    )
+
+    assert bad.count(f'fill="{TINTS["outside"]}"') == 1
+    assert TINTS["outside"] not in good
+    assert bad.count("<path") == good.count("<path")
+
+
+def test_the_line_at_the_bottom_nosing_is_told_to_be_for_the_width() -> None:
+    base = {"risers": ["7"] * 4, "treads": ["11"] * 3}
+    words = "A coloured line at the bottom nosing is for the clear width."
+
+    assert words in plan_caption_of(plan({**base, "width": "34"}))
+    assert words not in plan_caption_of(plan({**base, "width": "38"}))
 
 
 @pytest.mark.parametrize(
@@ -365,8 +402,8 @@ def test_a_table_gives_the_ends_of_tapered_treads() -> None:
 
     assert plan_sizes(plan(flight)) == (
         ("Tread", "Plain", "Narrow end", "At the walkline", "Wide end", "Width"),
-        ("~ 1", "10 in", "", "", "", ""),
-        ("~ 2", "", "6 in", "? not measured", "14 in", "as the flight"),
+        ("1", "~ 10 in", "", "", "", ""),
+        ("2", "", "~ 6 in", "? not measured", "14 in", "as the flight"),
         ("3", "? not measured", "", "", "", ""),
     )
     assert plan_sizes(plan({"risers": ["7"] * 4})) == ()
@@ -438,6 +475,7 @@ def landings(depth: str, width: str) -> dict[str, Any]:
     return {place: {"depth": depth, "width": width} for place in ("top", "bottom")}
 
 
+FLOORS = {"bottom": {"depth": "30", "width": "30"}, "top": {"depth": "40", "width": "40"}}
 GAPS = ["10", None, {"walkline": "10"}, {"narrow": None}, None, "9"]
 LADDER = {"form": "ship-ladder", "risers": ["9"] * 9, "treads": ["5"] * 8, "width": "20", "handrails": "none"}
 FLIGHTS: dict[str, dict[str, Any]] = {
@@ -449,6 +487,10 @@ FLIGHTS: dict[str, dict[str, Any]] = {
     "all winders": QUARTER,
     "half turn": {**QUARTER, "risers": ["7"] * 7, "treads": [winder(30)] * 6},
     "gaps": {"form": "mixed", "risers": ["7"] * 7, "treads": GAPS},
+    "one riser between walls": {"risers": ["7"], "width": "36", "sides": {"left": "wall", "right": "wall"}},
+    "two turns of winders": {**QUARTER, "risers": ["7"] * 14, "treads": [winder(21)] * 13},
+    "spiral with a gap": {**SPIRAL, "risers": ["9"] * 12, "treads": [winder(30, 2.25, 26)] * 11},
+    "spiral of twenty": {**SPIRAL, "risers": ["9"] * 20, "treads": [winder(30, 2.25, 26)] * 19, "landings": FLOORS},
     "spiral": SPIRAL,
     "spiral of more than a turn": {**SPIRAL, "risers": ["9"] * 17, "treads": [None], "turns": "right"},
     "curved": {"form": "curved", "riser_count": 19, "treads": [{"narrow": "8", "wide": "12"}], "width": "44"},
@@ -526,3 +568,71 @@ def test_the_page_shows_the_plan_of_each_flight_with_its_caption(flight: dict[st
     assert text.count('class="plan"') == 1
     assert "<figcaption>Seen from above, to scale; the figures govern." in text
     assert text.count("<caption>Treads, bottom to top</caption>") == tables
+
+
+THIN_LINE = re.compile(r'<path d="M([-\d.]+) ([-\d.]+)L([-\d.]+) ([-\d.]+)" fill="none" [^>]*stroke-width="0.7"')
+
+
+@pytest.mark.parametrize("name", FLIGHTS)
+def test_no_pointer_runs_through_a_label(name: str) -> None:
+    text = draw_plan(plan(FLIGHTS[name]), "a")
+
+    for found in THIN_LINE.findall(text):
+        x, y, far_x, far_y = map(float, found)
+        line = [Point(x + (far_x - x) * k / 100, y + (far_y - y) * k / 100) for k in range(101)]
+        for label in labels_of(text):
+            assert not any(holds(label.corners, point) for point in line), label.words
+
+
+def test_landings_that_would_cross_treads_or_each_other_are_told_instead_of_drawn() -> None:
+    drawn = plan(FLIGHTS["spiral of twenty"])
+    view, text = plan_view_of(drawn), draw_plan(drawn, "a")
+
+    assert (view.laid.bottom.drawn, view.laid.top.drawn) == (False, False)
+    for label in ("landing bottom: depth 30 in", "landing top: depth 40 in", "landing top: width 40 in"):
+        assert f">{label}</text>" in text
+    assert ">landing top</text>" not in text
+    assert "A landing that would cross treads or the other landing is not drawn" in plan_caption_of(drawn)
+    assert "not drawn; it is told" not in plan_caption_of(plan(MIXED))
+
+
+def test_the_way_up_lies_beside_a_spiral_whose_treads_cover_its_start() -> None:
+    left, right, gap = (
+        plan_view_of(plan(flight)) for flight in (SPIRAL, {**SPIRAL, "turns": "right"}, FLIGHTS["spiral with a gap"])
+    )
+
+    assert left.arrow > 13 * MM * left.scale
+    assert right.arrow < -13 * MM * right.scale
+    assert gap.arrow == 0
+
+
+@pytest.mark.parametrize(
+    ("count", "walkline", "label"),
+    [(11, "6 3/4", "~ T3 6 3/4 in"), (11, "6", "! T3 6 in"), (11, "7 1/2", "T11 7 1/2 in")],
+)
+def test_a_flagged_tread_of_a_spiral_keeps_its_size(count: int, walkline: str, label: str) -> None:
+    treads = [{"narrow": "1", "walkline": "7 1/2", "wide": "14"} for _ in range(count)]
+    treads[2]["walkline"] = walkline
+    flight = {**SPIRAL, "risers": ["9"] * (count + 1), "treads": treads, "pole_diameter": "4"}
+
+    assert f">{label}</text>" in draw_plan(plan(flight), "a")
+    assert "stand in the table" not in plan_caption_of(plan(flight))
+
+
+def test_more_than_twelve_tapered_treads_bear_their_sizes_where_there_is_room() -> None:
+    treads = [{"narrow": "6", "walkline": "10 1/2", "wide": "19"}] * 13
+    text = draw_plan(plan({**QUARTER, "risers": ["7 1/2"] * 14, "treads": treads}), "a")
+
+    assert [text.count(f">T{index} 10 1/2 in</text>") for index in range(1, 14)] == [1] * 13
+
+
+def test_a_flight_of_one_riser_has_its_walls_and_their_names_on_their_own_sides() -> None:
+    drawn = plan(FLIGHTS["one riser between walls"])
+    text, placed = draw_plan(drawn, "a"), plan_view_of(drawn).table.placed
+    sides = {label.lines[0].text: label for label in placed if label.lines[0].text.endswith(" side")}
+
+    assert sides["left side"].at.x < 0 < sides["right side"].at.x
+    assert all(label.target is not None for label in sides.values())
+    # The hatching of a wall is one path of many strokes.
+    assert len(re.findall(r'<path d="(?:M[^"M]*){3,}" [^>]*stroke-width="0.7"', text)) == 2
+    assert "A flight without a tread has no length" in plan_caption_of(drawn)

@@ -65,6 +65,23 @@ def test_a_tenth_of_the_figure_parts_the_grades(riser: str, grade: int) -> None:
     assert grade_of(found) == grade
 
 
+@pytest.mark.parametrize(("headroom", "grade"), [("78", ABSENT_OR_FAR), ("78 1/16", OUTSIDE), ("76", ABSENT_OR_FAR)])
+def test_a_length_outside_by_two_inches_has_the_first_grade_whatever_its_share(headroom: str, grade: int) -> None:
+    # 80 in is R311.7.2; that 2 in are much is common practice, no source.
+    found = finding(audit_of(survey_of({**STEPS, "headroom": headroom})), "headroom-flight", "flight")
+
+    assert share_outside(found) <= Fraction(4, 80)
+    assert grade_of(found) == grade
+
+
+def test_how_a_reading_was_taken_is_no_thing_to_look_at() -> None:
+    survey = survey_of({**STEPS, "measured_over": "carpet"})
+    found = finding(audit_of(survey), "measured-bare", "flight")
+
+    assert found.outcome is Outcome.WARN
+    assert "measured-bare" not in [rule for rule, _ in order(survey)]
+
+
 def test_close_is_the_last_grade_however_large_its_share() -> None:
     found = finding(audit_of(survey_of({"risers": ["7", "7 7/16"]})), "riser-spread-max", "flight")
 
@@ -96,7 +113,7 @@ def test_the_nearer_of_two_figures_is_the_one_that_is_missed() -> None:
 
 def test_within_a_grade_the_hazard_decides_and_then_the_share() -> None:
     low = {"side": "left", "heights": ["33"]}
-    found = order(survey_of({**STEPS, "width": "34", "headroom": "78", "handrails": [low]}))
+    found = order(survey_of({**STEPS, "width": "34 1/2", "headroom": "79", "handrails": [low]}))
 
     assert [rule for rule, _ in found if rule != "riser-height-max"] == [
         "riser-spread-max", "stair-width-min", "headroom-flight", "handrail-height",

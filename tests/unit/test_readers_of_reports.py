@@ -75,7 +75,7 @@ def test_a_buyer_reads_what_may_happen_what_is_recommended_and_whom_to_call(kind
         "Look at first (5 of 7)", "A guard on an open side of the flight", "Correct", "a stair builder or carpenter",
         "Somebody may step off the open side and fall to what lies below.", "Rot", "photos/rot.jpg",
         "A part may give way under a person without warning.", "Further evaluation, by a person on site",
-        "Within, but too close to call (1)", "Monitor, and measure again when anything changes",
+        "Within, but too close to call (1)", "Measure again now, or have it measured",
         "Not measured (", "What this is and what it is not", "Cautions",
         "Back steps: built 1960, the figures are those of 2021. Ask the authority whether it is judged by the "
         "figures of its day.",
