@@ -16,7 +16,7 @@ from stairaudit.output.drawing import caption_of, draw
 from stairaudit.output.html import render_html
 from stairaudit.output.plan import draw_plan
 from stairaudit.output.plan_caption import needs_sizes, plan_caption_of, plan_sizes
-from stairaudit.output.plan_labels import overlap, rectangle
+from stairaudit.output.plan_labels import Anchor, Line, Table, overlap, pointer_of, rectangle
 from stairaudit.output.plan_layout import Tile, lay_out_plan
 from stairaudit.output.plan_view import plan_view_of
 from stairaudit.output.profile import lay_out
@@ -582,6 +582,18 @@ def test_no_pointer_runs_through_a_label(name: str) -> None:
         line = [Point(x + (far_x - x) * k / 100, y + (far_y - y) * k / 100) for k in range(101)]
         for label in labels_of(text):
             assert not any(holds(label.corners, point) for point in line), label.words
+
+
+def test_a_label_laid_later_keeps_off_the_pointers_of_earlier_ones() -> None:
+    table = Table([])
+    table.put((Line("first", ""),), Point(200, -6), Point(0, 0))
+    assert table.beside((Line("second", ""),), [Anchor(Point(100, 30), Point(0, -1))])
+
+    first, second = table.placed
+    assert pointer_of(first) == (Point(0, 0), Point(197, 0))
+    assert not overlap(pointer_of(first), rectangle(second.at.x, second.at.y, 40, 13))
+    # Twenty up from its anchor it would have lain on the line of the first.
+    assert second.at.y < -13
 
 
 def test_landings_that_would_cross_treads_or_each_other_are_told_instead_of_drawn() -> None:

@@ -67,11 +67,12 @@ def test_a_table_has_the_sign_at_the_reading_that_lies_outside() -> None:
 
 def test_a_riser_is_not_flagged_for_what_lies_open_in_it() -> None:
     # At most a 4 in ball through an open riser: IRC 2021, R311.7.5.1 (from memory).
-    flight = {"risers": ["7"] * 8, "treads": ["11"] * 7, "risers_are": "open", "riser_openings": ["5"] * 8}
+    gaps = [{"gap": "5", "above": "40"}] * 3
+    flight = {"risers": ["7"] * 3, "treads": ["11"] * 2, "riser_form": "open", "riser_openings": gaps}
     drawn = picture(flight)
 
-    assert ">R8 7 in</text>" in draw(drawn, "a")
-    assert ": riser opening 5 in</text>" in draw_plan(drawn.plan, "a")
+    assert ">R3 7 in</text>" in draw(drawn, "a")
+    assert ">! R1 to R3: riser opening 5 in</text>" in draw_plan(drawn.plan, "a")
 
 
 def test_alike_readings_are_told_together_by_their_stretches() -> None:
