@@ -19,7 +19,7 @@ MODULES = sorted(PACKAGE.rglob("*.py"))
 LAYERS = (
     ("version", "errors"),
     ("lengths", "angles", "quantities"),
-    ("documents", "yaml_source", "json_source"),
+    ("documents", "yaml_source", "json_source", "packaged"),
     ("readings", "fields", "railings", "parts", "surfaces", "survey"),
     ("places", "validation", "structure", "loading"),
     ("samples", "uncertainty", "decision"),

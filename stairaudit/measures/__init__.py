@@ -63,6 +63,11 @@ class Measure(NamedTuple):
         return self._replace(read=partial(self.read, at=at), at=at)
 
 
+def _of_guard(name: str, kind: Kind, read: Callable[..., Samples], sphere: bool = False) -> Measure:
+    """Return a measure of guards, which may run along several flights."""
+    return Measure(name, kind, "guard", read, sphere=sphere, spans=True)
+
+
 def _table() -> dict[str, Measure]:
     rows = [
         Measure("riser-height", "length", "riser", steps.riser_height),
@@ -193,95 +198,36 @@ def _table() -> dict[str, Measure]:
         Measure("side-gap", "length", "side", flight_sides.side_gap),
         Measure("triangle-open", "yes-no", "flight", flight_sides.triangle_open),
         Measure("side-guarded", "yes-no", "side", guards.side_guarded),
-        Measure("guard-height", "length", "guard", guards.flight_guards(guards.height), spans=True),
-        Measure("guard-opening", "length", "guard", guards.flight_guards(guards.openings), sphere=True, spans=True),
-        Measure("guard-triangle", "length", "guard", guards.flight_guards(guards.triangle), sphere=True, spans=True),
-        Measure(
-            "guard-labelled", "yes-no", "guard", guards.every_guard(guard_details.answer_of("labelled")), spans=True
-        ),
+        _of_guard("guard-height", "length", guards.flight_guards(guards.height)),
+        _of_guard("guard-opening", "length", guards.flight_guards(guards.openings), sphere=True),
+        _of_guard("guard-triangle", "length", guards.flight_guards(guards.triangle), sphere=True),
+        _of_guard("guard-labelled", "yes-no", guards.every_guard(guard_details.answer_of("labelled"))),
         Measure("landing-side-guarded", "yes-no", "side", guards.landing_side_guarded),
-        Measure("landing-guard-height", "length", "guard", guards.landing_guards(guards.height), spans=True),
-        Measure(
-            "landing-guard-opening",
-            "length",
-            "guard",
-            guards.landing_guards(guards.openings),
-            sphere=True,
-            spans=True,
+        _of_guard("landing-guard-height", "length", guards.landing_guards(guards.height)),
+        _of_guard("landing-guard-opening", "length", guards.landing_guards(guards.openings), sphere=True),
+        _of_guard("guard-midrail", "yes-no", guards.flight_guards(guard_details.answer_of("midrail"))),
+        _of_guard("guard-infill-present", "yes-no", guards.flight_guards(guard_details.answer_of("infill_present"))),
+        _of_guard("guard-firm", "yes-no", guards.flight_guards(guard_details.answer_of("firm"))),
+        _of_guard(
+            "guard-not-climbable", "yes-no", guards.flight_guards(guard_details.answer_of("climbable", turned=True))
         ),
-        Measure(
-            "guard-midrail", "yes-no", "guard", guards.flight_guards(guard_details.answer_of("midrail")), spans=True
+        _of_guard("guard-rail-spacing", "length", guards.flight_guards(guard_details.lengths_of("rail_spacing"))),
+        _of_guard("guard-post-notched", "yes-no", guards.every_guard(guard_details.answer_of("post_notched"))),
+        _of_guard("landing-guard-midrail", "yes-no", guards.landing_guards(guard_details.answer_of("midrail"))),
+        _of_guard(
+            "landing-guard-infill-present", "yes-no", guards.landing_guards(guard_details.answer_of("infill_present"))
         ),
-        Measure(
-            "guard-infill-present",
-            "yes-no",
-            "guard",
-            guards.flight_guards(guard_details.answer_of("infill_present")),
-            spans=True,
-        ),
-        Measure("guard-firm", "yes-no", "guard", guards.flight_guards(guard_details.answer_of("firm")), spans=True),
-        Measure(
-            "guard-not-climbable",
-            "yes-no",
-            "guard",
-            guards.flight_guards(guard_details.answer_of("climbable", turned=True)),
-            spans=True,
-        ),
-        Measure(
-            "guard-rail-spacing",
-            "length",
-            "guard",
-            guards.flight_guards(guard_details.lengths_of("rail_spacing")),
-            spans=True,
-        ),
-        Measure(
-            "guard-post-notched",
-            "yes-no",
-            "guard",
-            guards.every_guard(guard_details.answer_of("post_notched")),
-            spans=True,
-        ),
-        Measure(
-            "landing-guard-midrail",
-            "yes-no",
-            "guard",
-            guards.landing_guards(guard_details.answer_of("midrail")),
-            spans=True,
-        ),
-        Measure(
-            "landing-guard-infill-present",
-            "yes-no",
-            "guard",
-            guards.landing_guards(guard_details.answer_of("infill_present")),
-            spans=True,
-        ),
-        Measure(
-            "landing-guard-firm",
-            "yes-no",
-            "guard",
-            guards.landing_guards(guard_details.answer_of("firm")),
-            spans=True,
-        ),
-        Measure(
+        _of_guard("landing-guard-firm", "yes-no", guards.landing_guards(guard_details.answer_of("firm"))),
+        _of_guard(
             "landing-guard-not-climbable",
             "yes-no",
-            "guard",
             guards.landing_guards(guard_details.answer_of("climbable", turned=True)),
-            spans=True,
         ),
-        Measure(
-            "landing-guard-rail-spacing",
-            "length",
-            "guard",
-            guards.landing_guards(guard_details.lengths_of("rail_spacing")),
-            spans=True,
+        _of_guard(
+            "landing-guard-rail-spacing", "length", guards.landing_guards(guard_details.lengths_of("rail_spacing"))
         ),
-        Measure(
-            "landing-guard-height-above-seat",
-            "length",
-            "guard",
-            guards.landing_guards(guard_details.lengths_of("above_seat")),
-            spans=True,
+        _of_guard(
+            "landing-guard-height-above-seat", "length", guards.landing_guards(guard_details.lengths_of("above_seat"))
         ),
         Measure("landing-present", "yes-no", "landing", landings.landing_present),
         Measure("landing-width", "length", "landing", landings.lengths_of("width")),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from stairaudit.output.inert import inert
 from stairaudit.output.terminal_blocks import (
@@ -150,40 +150,35 @@ def _condition(view: SurveyView) -> Iterator[str]:
         yield from wrap(line, "   ", "   ")
 
 
+def _lines(head: Block, lines: Iterable[str], lead: str = "  ") -> Iterator[str]:
+    yield from headed(HEADS[head])
+    for line in lines:
+        yield from wrap(line, lead, " " * len(lead))
+
+
 def _adopted(view: SurveyView) -> Iterator[str]:
-    yield from headed(HEADS["adopted"])
-    for line in view.adopted:
-        yield from wrap(line, "  ", "  ")
+    return _lines("adopted", view.adopted)
 
 
 def _method(view: SurveyView) -> Iterator[str]:
-    yield from headed(HEADS["method"])
-    for line in view.method:
-        yield from wrap(line, "  ", "  ")
+    return _lines("method", view.method)
 
 
 def _office(view: SurveyView) -> Iterator[str]:
-    yield from headed(HEADS["office"])
-    for line in view.office:
-        yield from wrap(line, "  - ", "    ")
+    return _lines("office", view.office, "  - ")
 
 
 def _cautions(view: SurveyView) -> Iterator[str]:
-    yield from headed(HEADS["cautions"])
-    for line in view.cautions:
-        yield from wrap(line, "  - ", "    ")
+    return _lines("cautions", view.cautions, "  - ")
 
 
 def _photos(view: SurveyView) -> Iterator[str]:
     if view.photos:
-        yield from headed(HEADS["photos"])
-    for name, photo in view.photos:
-        yield from wrap(f"{name}: {photo.told}", "  - ", "    ")
+        yield from _lines("photos", (f"{name}: {photo.told}" for name, photo in view.photos), "  - ")
 
 
 def _scope(view: SurveyView) -> Iterator[str]:
-    yield from headed(HEADS["scope"])
-    yield from wrap(view.scope, "  ", "  ")
+    return _lines("scope", (view.scope,))
 
 
 def _signature(_: SurveyView) -> Iterator[str]:

@@ -13,6 +13,10 @@ from stairaudit.samples import Number
 AS_SEEN = "Left and right are as seen going up: look again which side it stands on."
 
 
+def _sizes(note: DataNote, unit: Unit) -> list[str]:
+    return [show_length(size, unit) for size in note.sizes]
+
+
 def _near(nm: Number, unit: Unit) -> str:
     """Return a length that was worked out to the nearest mark that a tape has."""
     mark = 4 * NM_PER_64TH if unit in ("in", "ft") else NM_PER_MM
@@ -24,7 +28,7 @@ def _either(texts: list[str]) -> str:
 
 
 def _rise(note: DataNote, unit: Unit) -> str:
-    added, total = (show_length(size, unit) for size in note.sizes)
+    added, total = _sizes(note, unit)
     return (
         f": the risers add up to {added}, but the total rise was read as {total}; the tape does not explain it. Look "
         "for a riser left out or misread, and measure both again."
@@ -78,7 +82,7 @@ def _sum_right(note: DataNote, likely: str) -> str:
 
 
 def _space(note: DataNote, unit: Unit) -> str:
-    read, *likely = (show_length(size, unit) for size in note.sizes)
+    read, *likely = _sizes(note, unit)
     meant = _either(likely)
     return (
         f": '{note.typed}' was typed, which is {read} and far from the others; a space seems to be lost. {meant} "
@@ -87,7 +91,7 @@ def _space(note: DataNote, unit: Unit) -> str:
 
 
 def _inches(note: DataNote, unit: Unit) -> str:
-    read, likely = (show_length(size, unit) for size in note.sizes)
+    read, likely = _sizes(note, unit)
     off = show_length(abs(Fraction(note.sizes[0] - note.sizes[1])), unit)
     block = note.kind == "four-inch-slip"
     cause = "a block under the tape that was not taken off" if block else "one slip of the eye"
@@ -106,7 +110,7 @@ def _file_unit(note: DataNote, unit: Unit) -> str:
 
 
 def _widths(note: DataNote, unit: Unit) -> str:
-    at_rail, above = (show_length(size, unit) for size in note.sizes)
+    at_rail, above = _sizes(note, unit)
     return (
         f": it was read as {at_rail} wide at the rail and {above} above it, but a rail takes width away. Look "
         "which is which, and measure both again."
@@ -114,7 +118,7 @@ def _widths(note: DataNote, unit: Unit) -> str:
 
 
 def _walkline(note: DataNote, unit: Unit) -> str:
-    read, worked = (show_length(size, unit) for size in note.sizes)
+    read, worked = _sizes(note, unit)
     return (
         f": its depth at the walkline was read as {read}, but its ends and the width make {worked} there. Measure "
         "all three again, level and from nosing to nosing."
@@ -130,7 +134,7 @@ def _denied(_: DataNote, __: Unit) -> str:
 
 
 def _trigger(note: DataNote, unit: Unit) -> str:
-    value, figure = (show_length(size, unit) for size in note.sizes)
+    value, figure = _sizes(note, unit)
     return (
         f": whether clauses apply hangs on the {note.meant} of {value} against {figure}, which is too close to call. "
         "Measure it again."
@@ -138,7 +142,7 @@ def _trigger(note: DataNote, unit: Unit) -> str:
 
 
 def _unit(note: DataNote, unit: Unit) -> str:
-    read, likely = (show_length(size, unit) for size in note.sizes)
+    read, likely = _sizes(note, unit)
     return (
         f": '{note.typed}' was typed, which is {read} and far from the others; as {note.meant} it would be {likely} "
         f"and like them.{_sum_right(note, likely)} Read it again, and write its unit."

@@ -5,14 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from functools import lru_cache
-from pathlib import Path
 from typing import Any, NamedTuple
 
-from stairaudit.documents import read_document
 from stairaudit.findings import Finding
+from stairaudit.packaged import packaged
 from stairaudit.words.figures import at_words
 
-NAME = "missing_names.yaml"
 _END = r"(?: (?:left|right|centre|end))?(?: \d+)?(?: level)?"
 _PART = re.compile(
     rf"(landing (?:top|bottom|middle \d+)(?: guard{_END}| side \w+)?|(?:handrail|guard){_END}|side (?:left|right)"
@@ -28,11 +26,8 @@ class Topic(NamedTuple):
     bare: str
 
 
-@lru_cache(maxsize=1)
 def _book() -> dict[str, Any]:
-    data: Any = read_document((Path(__file__).parent / NAME).read_bytes(), NAME).data
-    book: dict[str, Any] = data
-    return book
+    return packaged("words/missing_names.yaml")
 
 
 @lru_cache(maxsize=512)

@@ -3,21 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
-from pathlib import Path
-from typing import Any
 
-from stairaudit.documents import read_document
+from stairaudit.packaged import packaged
 from stairaudit.survey import Survey
 from stairaudit.words.occasions import fits
-
-HERE = Path(__file__).parent
-
-
-@lru_cache(maxsize=4)
-def _entries(name: str, key: str) -> tuple[dict[str, Any], ...]:
-    data: Any = read_document((HERE / name).read_bytes(), name).data
-    return tuple(data[key])
 
 
 def _filled(text: str, survey: Survey) -> str:
@@ -30,11 +19,11 @@ def _filled(text: str, survey: Survey) -> str:
 
 def office_of(survey: Survey) -> Iterator[str]:
     """Yield what to ask the local office about the stairs of this survey."""
-    for entry in _entries("office.yaml", "questions"):
+    for entry in packaged("words/office.yaml")["questions"]:
         if fits(entry.get("when"), survey):
             yield _filled(entry["text"], survey)
 
 
 def cautions_of(survey: Survey) -> list[str]:
     """Return the cautions that apply to the stairs of this survey."""
-    return [entry["text"] for entry in _entries("cautions.yaml", "cautions") if fits(entry.get("when"), survey)]
+    return [entry["text"] for entry in packaged("words/cautions.yaml")["cautions"] if fits(entry.get("when"), survey)]

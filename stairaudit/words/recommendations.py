@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
 from stairaudit.decision import Outcome
-from stairaudit.documents import read_document
 from stairaudit.findings import Audit, Finding
+from stairaudit.packaged import packaged
 from stairaudit.survey import Survey
 from stairaudit.words.occasions import first_year
 
 Class = Literal["correct", "evaluate", "look", "again", "ask"]
-NAME = "recommendations.yaml"
 
 
 class Recommendation(NamedTuple):
@@ -24,11 +22,8 @@ class Recommendation(NamedTuple):
     call: str
 
 
-@lru_cache(maxsize=1)
 def _book() -> dict[str, Any]:
-    data: Any = read_document((Path(__file__).parent / NAME).read_bytes(), NAME).data
-    book: dict[str, Any] = data
-    return book
+    return packaged("words/recommendations.yaml")
 
 
 @lru_cache(maxsize=1)

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 from stairaudit.conditions import CONDITIONS
-from stairaudit.documents import read_document
 from stairaudit.gates import Expected
 from stairaudit.lengths import show_both
+from stairaudit.packaged import packaged
 from stairaudit.quantities import show
 from stairaudit.ruleset import Limit, Rule, Ruleset
 from stairaudit.words.figures import LENGTHS, RELATIONS, limit_of
 
-PACKAGE = Path(__file__).parent.parent
 PROVENANCE = {
     "seen": "read in the text itself",
     "secondary": "read where another text quotes it",
@@ -91,15 +89,9 @@ def rule_lines(rule: Rule) -> Iterator[str]:
         yield f"  Amended; before: {rule.replaced}"
 
 
-def _described(path: Path, name: str) -> dict[str, Any]:
-    data: Any = read_document(path.read_bytes(), name).data
-    described: dict[str, Any] = data
-    return described
-
-
 def measure_lines() -> Iterator[str]:
     """Yield every measure with its unit, definition, source and example."""
-    for name, told in _described(PACKAGE / "measures" / "descriptions.yaml", "descriptions.yaml").items():
+    for name, told in packaged("measures/descriptions.yaml").items():
         yield f"{name}: {told['unit']}"
         yield f"  {told['definition']}"
         yield f"  Source: {told['source']}"
@@ -120,8 +112,7 @@ def _flow(value: Any) -> str:
 
 def condition_lines() -> Iterator[str]:
     """Yield every condition with what it asks and how it is answered."""
-    path = PACKAGE / "condition_descriptions.yaml"
-    for name, told in _described(path, path.name).items():
+    for name, told in packaged("condition_descriptions.yaml").items():
         yield f"{name}: {told['asks']}"
         answers = told["answers"]
         yield f"  Answers: {', '.join(answers) if isinstance(answers, list) else answers}"

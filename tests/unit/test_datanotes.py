@@ -13,34 +13,15 @@ from typing import Any
 
 import pytest
 from cases import audit_of, survey_of
+from noting import kinds, notes_of, sixteenths, told
 
 from stairaudit import load_survey
 from stairaudit.datanotes import notes_on
 from stairaudit.engine import prepared
-from stairaudit.findings import DataNote
-from stairaudit.words.data_notes import note_words
 
 AT = "Flight 'f' of stair 's'"
 LOOK_AGAIN = "Left and right are as seen going up: look again which side it stands on."
 RAIL_AGAIN = "Read its angle again, and its height plumb above the nosings at the bottom and at the top."
-
-
-def told(flight: dict[str, Any], stair: dict[str, Any] | None = None, **top: Any) -> list[str]:
-    unit = top.get("units", "in")
-    return [note_words(note, unit) for note in audit_of(survey_of(flight, stair, **top)).notes]
-
-
-def notes_of(flight: dict[str, Any], **top: Any) -> tuple[DataNote, ...]:
-    return notes_on(prepared(survey_of(flight, **top)))
-
-
-def kinds(flight: dict[str, Any], **top: Any) -> list[str]:
-    return [note.kind for note in notes_of(flight, **top)]
-
-
-def sixteenths(count: int) -> str:
-    whole, rest = divmod(count, 16)
-    return f"{whole} {rest}/16" if rest else str(whole)
 
 
 # The total rise

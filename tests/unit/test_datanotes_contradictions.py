@@ -5,16 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from cases import audit_of, survey_of
+from noting import told
 
 from stairaudit import check, load_ruleset, load_survey
 from stairaudit.words.data_notes import note_words
 
 AT = "Flight 'f' of stair 's'"
-
-
-def told(flight: dict[str, Any], stair: dict[str, Any] | None = None) -> list[str]:
-    return [note_words(note, "in") for note in audit_of(survey_of(flight, stair)).notes]
 
 
 def told_in(unit: str, risers: list[str]) -> list[str]:

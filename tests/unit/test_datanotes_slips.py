@@ -6,39 +6,16 @@ What counts as such a slip is common practice, no source; the sums are worked by
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
 import pytest
-from cases import audit_of, survey_of
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from noting import kinds, notes_of, sixteenths, told
 
-from stairaudit.datanotes import notes_on
 from stairaudit.datanotes.meanings import spaced
-from stairaudit.engine import prepared
-from stairaudit.findings import DataNote
 from stairaudit.lengths import NM_PER_IN
-from stairaudit.words.data_notes import note_words
 
 AT = "Flight 'f' of stair 's'"
-
-
-def told(flight: dict[str, Any], **top: Any) -> list[str]:
-    unit = top.get("units", "in")
-    return [note_words(note, unit) for note in audit_of(survey_of(flight, **top)).notes]
-
-
-def notes_of(flight: dict[str, Any], **top: Any) -> tuple[DataNote, ...]:
-    return notes_on(prepared(survey_of(flight, **top)))
-
-
-def kinds(flight: dict[str, Any], **top: Any) -> list[str]:
-    return [note.kind for note in notes_of(flight, **top)]
-
-
-def sixteenths(count: int) -> str:
-    whole, rest = divmod(count, 16)
-    return f"{whole} {rest}/16" if rest else str(whole)
 
 
 def test_a_lost_space_is_told_with_what_it_may_have_been() -> None:

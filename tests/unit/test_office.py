@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 from cases import survey_of
 
+from stairaudit.packaged import packaged
 from stairaudit.words.occasions import BUILT_BEFORE, OF_STAIR, OF_SURVEY, fits
-from stairaudit.words.office import _entries, cautions_of, office_of
+from stairaudit.words.office import cautions_of, office_of
 
 PORCH: dict[str, Any] = {"setting": "outdoor", "use": "one-dwelling", "built": "1972"}
 BOOKS = [("office.yaml", "questions"), ("cautions.yaml", "cautions")]
@@ -24,7 +25,7 @@ def warned(stair: dict[str, Any], flight: dict[str, Any] | None = None, **top: A
 
 @pytest.mark.parametrize(("name", "key"), BOOKS)
 def test_every_occasion_is_one_that_can_be_asked(name: str, key: str) -> None:
-    for entry in _entries(name, key):
+    for entry in packaged(f"words/{name}")[key]:
         assert entry["text"].endswith((".", "?"))
         assert set(entry.get("when") or {}) <= {*OF_SURVEY, *OF_STAIR, BUILT_BEFORE}
         for occasion, words in entry.get("when", {}).items():
@@ -32,7 +33,7 @@ def test_every_occasion_is_one_that_can_be_asked(name: str, key: str) -> None:
 
 
 def test_every_caution_says_where_it_comes_from() -> None:
-    assert all(entry["source"] for entry in _entries("cautions.yaml", "cautions"))
+    assert all(entry["source"] for entry in packaged("words/cautions.yaml")["cautions"])
 
 
 def test_the_edition_that_was_told_is_asked_back() -> None:
