@@ -29,11 +29,17 @@ UNKNOWN = Answer(None)
 Read = Callable[[Context, Any], Answer]
 
 
+def gathered(told: Iterable[Answer], pick: Callable[[list[Any]], Any]) -> Answer:
+    """Return one answer out of those known of several, whole only when each of them is."""
+    answers = list(told)
+    known = [answer.value for answer in answers if answer.value is not None]
+    whole = len(known) == len(answers) and all(answer.whole for answer in answers)
+    return Answer(pick(known), whole) if known else UNKNOWN
+
+
 def extreme(readings: Iterable[Reading | None] | None, pick: Callable[[list[Any]], Any]) -> Answer:
     """Return the greatest or the least of several readings, not whole after a gap."""
-    listed = list(readings or ())
-    known = [item.value for item in listed if item is not None]
-    return Answer(pick(known), len(known) == len(listed)) if known else UNKNOWN
+    return gathered((UNKNOWN if item is None else Answer(item.value) for item in readings or ()), pick)
 
 
 def opening_height(_: Context, element: Any) -> Answer:
@@ -78,8 +84,7 @@ def open_sides(context: Context, _: Any) -> Answer:
     if context.flight is None:
         return UNKNOWN
     sides = sides_of(context.flight).values()
-    known = [side for side in sides if side is not None]
-    return Answer(sum(not side.wall for side in known), len(known) == len(sides)) if known else UNKNOWN
+    return gathered((UNKNOWN if side is None else Answer(not side.wall) for side in sides), sum)
 
 
 def _drop_of(side: Side | None) -> Answer:
@@ -95,9 +100,7 @@ def drop(context: Context, element: Any) -> Answer:
     if isinstance(element, GuardAt):
         return _drop_of(element.on.side)
     holder = element.landing if isinstance(element, LandingAt) else context.flight
-    told = [_drop_of(side) for side in sides_of(holder).values()]
-    known = [answer.value for answer in told if answer.value is not None]
-    return Answer(max(known), len(known) == len(told) and all(a.whole for a in told)) if known else UNKNOWN
+    return gathered(map(_drop_of, sides_of(holder).values()), max)
 
 
 def of_guard(key: str) -> Read:

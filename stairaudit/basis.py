@@ -46,8 +46,8 @@ def _over_carpet(flight: Flight, rows: tuple[Places, ...], error: Instruments) -
     told = flight.coverings
     treads, bottom, top = (_soft(getattr(told, key, None), error) for key in ("treads", "bottom", "top"))
     last = len(rows) - 1
-    new, doubts, names = list(rows), [None] * len(rows), [OVER] * len(rows)
-    found: list[str | None] = [*doubts]
+    new, names = list(rows), [OVER] * len(rows)
+    found: list[str | None] = [None] * len(rows)
     for index in {0, last}:
         above = top if index == last else treads
         below = bottom if index == 0 else treads

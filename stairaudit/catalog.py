@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 
 from stairaudit.compiled import Stored, stored, text_of
@@ -87,7 +87,7 @@ def load_ruleset(id_or_path: str | Path, folders: Sequence[Path] = ()) -> Rulese
     return _built(found, found.name)
 
 
-@lru_cache(maxsize=32)
+@cache
 def _shipped(name: str) -> Ruleset:
     content = stored(shipped_folder(), name)
     if content is None:

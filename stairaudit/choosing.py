@@ -57,9 +57,7 @@ def year_of(ruleset: Ruleset) -> int | None:
 
 
 def _fits(ruleset: Ruleset, stair: Stair) -> bool:
-    use = stair.use is None or not ruleset.uses or stair.use in ruleset.uses
-    purpose = stair.purpose is None or not ruleset.purposes or stair.purpose in ruleset.purposes
-    return use and purpose and _for_place(ruleset, stair.place)
+    return ruleset.refuses(stair.use, stair.purpose) is None and _for_place(ruleset, stair.place)
 
 
 def _of_editions(sets: Sequence[Ruleset], built: int | None) -> Iterator[Suggestion]:

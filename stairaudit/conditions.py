@@ -19,6 +19,7 @@ from stairaudit.answers import (
     door,
     drop,
     extreme,
+    gathered,
     grip_perimeter,
     grip_shape,
     landing_place,
@@ -151,9 +152,7 @@ def _flights(context: Context) -> tuple[Context, ...]:
 
 
 def _stair_rise(context: Context, _: Any) -> Answer:
-    rises = [_rise(flight) for flight in _flights(context)]
-    known = [rise.value for rise in rises if rise.value is not None]
-    return Answer(sum(known), len(known) == len(rises) and all(rise.whole for rise in rises)) if known else UNKNOWN
+    return gathered(map(_rise, _flights(context)), sum)
 
 
 def _tread_count(context: Context, _: Any) -> Answer:
@@ -177,9 +176,7 @@ def _riser_count(context: Context, _: Any) -> Answer:
 
 
 def _stair_riser_count(context: Context, _: Any) -> Answer:
-    counts = [flight.riser_count for flight in _flights(context)]
-    known = [count for count in counts if count is not None]
-    return Answer(sum(known), len(known) == len(counts)) if known else UNKNOWN
+    return gathered((Answer(flight.riser_count) for flight in _flights(context)), sum)
 
 
 def _least_tread(context: Context, _: Any) -> Answer:
@@ -188,8 +185,7 @@ def _least_tread(context: Context, _: Any) -> Answer:
     values = [value.x for row in context.treads or () for value in row]
     walked = [tread.walkline if tread else None for _, tread in context.tapers]
     values += [None if item is None else item.value for item in walked]
-    known = [x for x in values if x is not None]
-    return Answer(min(known), len(known) == len(values)) if known else UNKNOWN
+    return gathered(map(Answer, values), min)
 
 
 def _handrail_count(context: Context, _: Any) -> Answer:

@@ -12,14 +12,12 @@ from stairaudit.basis import Based, based
 from stairaudit.parts import Landing, Side
 from stairaudit.railings import Guard, Handrail, LongGuard, Stretch
 from stairaudit.readings import Absent, Reading
-from stairaudit.samples import At, Places, Value
+from stairaudit.samples import GAP, At, Places, Value, padded
 from stairaudit.surfaces import TaperedTread
-from stairaudit.survey import Flight, Stair, Survey
+from stairaudit.survey import TAPERED_FORMS, Flight, Stair, Survey
 from stairaudit.uncertainty import Instruments
 
-GAP = Value(None)
 # Forms of which every tread is tapered.
-TAPERED_FORMS = ("winder", "spiral", "curved")
 
 
 @lru_cache(maxsize=256)
@@ -129,7 +127,7 @@ class Context:
             return tuple(self._steps(flight.levels))
         given = tuple(self.lengths(places, "across") for places in flight.risers or ())
         count = max(flight.riser_count or 0, len(given))
-        return given + ((GAP,),) * (count - len(given)) if count else None
+        return padded(given, count, (GAP,)) if count else None
 
     def _steps(self, levels: tuple[Reading | None, ...]) -> Iterable[Places]:
         for lower, upper in pairwise(levels):
@@ -163,7 +161,7 @@ class Context:
         )
         if self.tread_count is None:
             return given or None
-        return given + ((GAP,),) * (self.tread_count - len(given))
+        return padded(given, self.tread_count, (GAP,))
 
     @property
     def tread_count(self) -> int | None:
@@ -175,8 +173,7 @@ class Context:
     @cached_property
     def tapers(self) -> tuple[tuple[int, TaperedTread | None], ...]:
         """The tapered treads by their number; None where one is, or may be, of which nothing is told."""
-        told = list(self.this.treads or ())
-        told += [(None,)] * ((self.tread_count or 0) - len(told))
+        told = padded(self.this.treads or (), self.tread_count, (None,))
         every, mixed = self.this.form in TAPERED_FORMS, self.this.form == "mixed"
         found: list[tuple[int, TaperedTread | None]] = []
         for number, tread in enumerate(told, 1):

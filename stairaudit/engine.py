@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from stairaudit.context import Context, instruments_of
 from stairaudit.datanotes import notes_on
-from stairaudit.findings import Audit, Batch, Refusal, Row, Seen
+from stairaudit.findings import Audit, Batch, DataNote, Refusal, Row, Seen
 from stairaudit.gates import NEVER, Gate, Gatekeeper
 from stairaudit.judging import Ready, aside, judge_of, read, withheld
 from stairaudit.parts import Condition
@@ -76,11 +76,8 @@ def compiled(ruleset: Ruleset) -> Rules:
 
 def _refusal(ruleset: Ruleset, survey: Survey, stair: Stair) -> Refusal | None:
     """Return why a set is not for a stair: what it is used for, or what is to be done with it; None where it is."""
-    if ruleset.uses and stair.use is not None and stair.use not in ruleset.uses:
-        return Refusal(stair.id, "use", stair.use)
-    if ruleset.purposes and survey.purpose is not None and survey.purpose not in ruleset.purposes:
-        return Refusal(stair.id, "purpose", survey.purpose)
-    return None
+    why = ruleset.refuses(stair.use, survey.purpose)
+    return Refusal(stair.id, *why) if why else None
 
 
 def _seen(survey: Survey) -> tuple[Seen, ...]:
@@ -136,20 +133,23 @@ def check(survey: Survey, ruleset: Ruleset, decision: Decision = "simple") -> Au
     Audit
         One finding for each rule and part, in the order flight, part, rule.
     """
-    return _audit(survey, ruleset, decision, prepared(survey))
+    return check_several(survey, (ruleset,), decision)[0]
 
 
 def check_several(survey: Survey, rulesets: Sequence[Ruleset], decision: Decision = "simple") -> tuple[Audit, ...]:
     """Return the audit of a survey against each of several sets; what they measure alike is measured once."""
     contexts = prepared(survey)
-    return tuple(_audit(survey, ruleset, decision, contexts) for ruleset in rulesets)
+    notes = notes_on(contexts)
+    return tuple(_audit(survey, ruleset, decision, contexts, notes) for ruleset in rulesets)
 
 
-def _audit(survey: Survey, ruleset: Ruleset, decision: Decision, contexts: tuple[Context, ...]) -> Audit:
+def _audit(
+    survey: Survey, ruleset: Ruleset, decision: Decision, contexts: tuple[Context, ...], notes: tuple[DataNote, ...]
+) -> Audit:
     batches = rows_of(contexts, ruleset, decision)
     refused = (_refusal(ruleset, survey, stair) for stair in survey.stairs)
     skipped = tuple(refusal for refusal in refused if refusal)
     left = {refusal.stair for refusal in skipped}
     used = tuple(context for context in contexts if context.stair.id not in left)
-    notes = (*notes_on(used), *close_triggers(used, ruleset))
-    return Audit(survey, ruleset, decision, batches, skipped, _seen(survey), notes)
+    told = (*(note for note in notes if note.stair not in left), *close_triggers(used, ruleset))
+    return Audit(survey, ruleset, decision, batches, skipped, _seen(survey), told)

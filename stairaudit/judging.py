@@ -24,7 +24,7 @@ from stairaudit.decision import (
 )
 from stairaudit.findings import Row
 from stairaudit.measures import MEASURES, Measure
-from stairaudit.ruleset import Limit, Rule
+from stairaudit.ruleset import Limit, Rule, bounds_of
 from stairaudit.samples import Sample, Value
 from stairaudit.uncertainty import combined_u
 
@@ -151,17 +151,9 @@ def _same(limit: Limit) -> Judge:
     return judge
 
 
-def _bounds(limit: Limit) -> tuple[Any, Any]:
-    """Return the least and the greatest figure of a limit, None for the one that it does not have."""
-    if limit.relation == "between":
-        return limit.low, limit.high
-    figure = limit.high if limit.low is None else limit.low
-    return (figure, None) if limit.relation in ("at-least", "more-than") else (None, figure)
-
-
 def _margins(limit: Limit) -> Callable[[list[Any]], list[Any]]:
     """Return a function from values to their distances inside the limit."""
-    low, high = _bounds(limit)
+    low, high = bounds_of(limit)
     if low is None:
         return lambda listed: [high - x for x in listed]
     if high is None:
@@ -196,7 +188,7 @@ def _measured(limit: Limit) -> Judge:
 
     One whole reading that lies three standard uncertainties off needs no further thought, and most do.
     """
-    low, high = _bounds(limit)
+    low, high = bounds_of(limit)
     nearby = remembered(compile_relation(limit.relation, limit.low, limit.high))
     several = _several(limit, nearby)
 

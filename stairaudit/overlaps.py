@@ -7,9 +7,7 @@ from itertools import combinations
 from typing import Any, NamedTuple
 
 from stairaudit.gates import ABOVE, COMPARE, Expected
-from stairaudit.ruleset import Limit, Rule
-
-UPPER, LOWER = ("at-most", "less-than"), ("at-least", "more-than")
+from stairaudit.ruleset import Bounds, Limit, Rule, bounds_of
 
 
 class Overlap(NamedTuple):
@@ -20,20 +18,11 @@ class Overlap(NamedTuple):
     wanted: str
 
 
-class Bounds(NamedTuple):
-    """What a limit leaves open: the least and the greatest value, None where there is no end."""
-
-    low: Any = None
-    high: Any = None
-
-
 def _bounds(limit: Limit) -> Bounds | None:
     """Return the ends of a limit with figures of its own, None for an answer or another reading."""
     if limit.measure is not None or limit.relation == "equals":
         return None
-    if limit.relation == "between":
-        return Bounds(limit.low, limit.high)
-    return Bounds(high=limit.low) if limit.relation in UPPER else Bounds(low=limit.low)
+    return bounds_of(limit)
 
 
 def _implies(known: Expected, asked: Expected) -> bool:

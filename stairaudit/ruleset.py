@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, NamedTuple
 
 from stairaudit.decision import Relation
-from stairaudit.gates import Expected
+from stairaudit.gates import ABOVE, Expected
 from stairaudit.measures import Measure
 
 Level = Literal["limit", "advice"]
@@ -24,6 +24,21 @@ class Limit(NamedTuple):
     high: Any = None
     measure: str | None = None
     printed: str = ""
+
+
+class Bounds(NamedTuple):
+    """What a limit leaves open: the least and the greatest value, None where there is no end."""
+
+    low: Any = None
+    high: Any = None
+
+
+def bounds_of(limit: Limit) -> Bounds:
+    """Return the ends of a limit with figures of its own; an answer has none to speak of."""
+    if limit.relation == "between":
+        return Bounds(limit.low, limit.high)
+    figure = limit.high if limit.low is None else limit.low
+    return Bounds(low=figure) if limit.relation in ABOVE else Bounds(high=figure)
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,6 +85,14 @@ class Ruleset:
     rules: tuple[Rule, ...]
     digest: str
     shipped: bool
+
+    def refuses(self, use: str | None, purpose: str | None) -> tuple[Literal["use", "purpose"], str] | None:
+        """Return what the set is not for, by use of the stair or by what is to be done with it, and its word."""
+        if self.uses and use is not None and use not in self.uses:
+            return "use", use
+        if self.purposes and purpose is not None and purpose not in self.purposes:
+            return "purpose", purpose
+        return None
 
     def rule(self, rule_id: str) -> Rule | None:
         """Return the rule of an id."""

@@ -62,6 +62,14 @@ class Sample(NamedTuple):
 Samples = tuple[Sample, ...]
 
 
+GAP = Value(None)
+
+
+def padded(rows: tuple[Any, ...], total: int | None, gap: Any) -> tuple[Any, ...]:
+    """Return rows with a gap for each one up to a total, if that is known."""
+    return (*rows, *(gap,) * ((total or 0) - len(rows)))
+
+
 def unmeasured(part: str, *missing: str, element: Any = None) -> Sample:
     """Return the sample of a part of which nothing was measured."""
     return Sample(part, (), element, False, missing or (part,))

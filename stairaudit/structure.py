@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from stairaudit.documents import Path
+from stairaudit.survey import TAPERED_FORMS
 
 
 class Slip(NamedTuple):
@@ -68,11 +69,10 @@ def _two_ways(flight: dict[str, Any], path: Path) -> Iterator[Slip]:
 
 
 SEEN_FROM_HERE = {"same_as", "depth", "width"}
-TAPERED = ("mixed", "winder", "spiral", "curved")
 
 
 def _tapered(flight: dict[str, Any], path: Path) -> Iterator[Slip]:
-    if flight.get("form") in TAPERED:
+    if flight.get("form") in ("mixed", *TAPERED_FORMS):
         return
     for index, tread in enumerate(_items(flight, "treads")):
         if isinstance(tread, dict) and "again" not in tread:

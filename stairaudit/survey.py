@@ -50,6 +50,7 @@ Form = Literal[
     "straight", "winder", "mixed", "spiral", "curved", "ship-ladder", "alternating-tread", "loft", "loft-ladder",
 ]  # fmt: skip
 Setting = Literal["indoor", "outdoor", "garage"]
+TAPERED_FORMS: tuple[Form, ...] = ("winder", "spiral", "curved")
 Use = Literal["one-dwelling", "shared-dwelling", "workplace", "public"]
 Serves = Literal[
     "building", "porch", "deck", "garden", "attic-storage", "crawl-space", "patio", "basement", "loft",

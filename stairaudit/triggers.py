@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 from stairaudit.conditions import CONDITIONS
@@ -10,6 +11,7 @@ from stairaudit.context import Context, GuardAt, LandingAt, RailAt, SideAt
 from stairaudit.findings import DataNote
 from stairaudit.gates import Expected
 from stairaudit.judging import read
+from stairaudit.measures import Measure
 from stairaudit.ruleset import Ruleset
 from stairaudit.uncertainty import CLOSE_THOUSANDTHS
 
@@ -23,11 +25,16 @@ def _name(element: Any) -> str | None:
     return element.part if isinstance(element, (LandingAt, RailAt)) else None
 
 
-def _lengths(ruleset: Ruleset) -> Iterator[tuple[Expected, Any]]:
-    for rule in ruleset.rules:
-        for expected in rule.when:
-            if expected.relation and CONDITIONS[expected.condition].kind == "length":
-                yield expected, rule.measure
+@lru_cache(maxsize=64)
+def _lengths(ruleset: Ruleset) -> tuple[tuple[Expected, Measure], ...]:
+    """Return each length that a rule of a set hangs on, with what the rule measures, once."""
+    asked = (
+        (expected, rule.measure)
+        for rule in ruleset.rules
+        for expected in rule.when
+        if expected.relation and CONDITIONS[expected.condition].kind == "length"
+    )
+    return tuple(dict.fromkeys(asked))
 
 
 def _close(context: Context, expected: Expected, element: Any) -> DataNote | None:
@@ -45,7 +52,7 @@ def _close(context: Context, expected: Expected, element: Any) -> DataNote | Non
 
 def close_triggers(contexts: tuple[Context, ...], ruleset: Ruleset) -> Iterator[DataNote]:
     """Yield each reading that stands so close to a figure of `when` that a rule could apply or not, once."""
-    asked = tuple(dict.fromkeys(_lengths(ruleset)))
+    asked = _lengths(ruleset)
     for context in contexts:
         told: dict[DataNote, None] = {}
         for expected, measure in asked:

@@ -12,6 +12,7 @@ from stairaudit.datanotes.ground import run_of
 from stairaudit.findings import DataNote
 from stairaudit.readings import mean_of
 from stairaudit.samples import Number, Places, Value
+from stairaudit.survey import TAPERED_FORMS
 from stairaudit.uncertainty import combined_u, pitch_u
 
 UPRIGHT = 90
@@ -92,7 +93,7 @@ def _against(context: Context, rail: RailAt, pitch: Value) -> DataNote | None:
 
 def pitches(context: Context, trusted: bool = True) -> Iterator[DataNote]:
     """Set the measured pitch and the angle of each rail against the steps, where their readings are `trusted`."""
-    if context.this.form in ("winder", "spiral", "curved"):
+    if context.this.form in TAPERED_FORMS:
         return
     listed = context.handrails
     rails = [at for at in (listed if isinstance(listed, tuple) else ()) if at.rail.angle is not None]

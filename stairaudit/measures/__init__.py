@@ -39,8 +39,7 @@ class Measure(NamedTuple):
     """One measure: its name, the kind of value, the part it looks at and how it is read.
 
     `sphere`: a ball can tell too. `derived`: worked out from other readings, so no reading of its own.
-    `placed`: it is taken at a place that the rule names, `at` once it does. `spans`: also taken of what runs
-    along several flights, for the stair as a whole.
+    `placed`: it is taken at a place that the rule names, `at` once it does.
     """
 
     name: str
@@ -50,7 +49,6 @@ class Measure(NamedTuple):
     sphere: bool = False
     derived: bool = False
     placed: bool = False
-    spans: bool = False
     at: int | None = None
 
     @property
@@ -58,14 +56,14 @@ class Measure(NamedTuple):
         """Is it taken once for the whole stair?"""
         return self.over in ("stair", "glazing")
 
+    @property
+    def spans(self) -> bool:
+        """Is it also taken of what runs along several flights, for the stair as a whole?"""
+        return self.over == "guard"
+
     def taken_at(self, at: int) -> Measure:
         """Return the measure as it is taken at a place [nm]."""
         return self._replace(read=partial(self.read, at=at), at=at)
-
-
-def _of_guard(name: str, kind: Kind, read: Callable[..., Samples], sphere: bool = False) -> Measure:
-    """Return a measure of guards, which may run along several flights."""
-    return Measure(name, kind, "guard", read, sphere=sphere, spans=True)
 
 
 def _table() -> dict[str, Measure]:
@@ -104,26 +102,26 @@ def _table() -> dict[str, Measure]:
         Measure("walkline-radius", "length", "flight", tapers.walkline_radius, placed=True),
         Measure("tapered-least-depth", "length", "tread", tapers.least_depth),
         Measure("winders-in-turn", "count", "flight", turning.winders_in_turn, derived=True),
-        Measure("turns-one-way", "yes-no", "flight", surfaces_walked.answer_of("turns_one_way")),
+        Measure("turns-one-way", "yes-no", "flight", steps.answer_of("turns_one_way")),
         Measure("curve-radius", "length", "flight", sizes.lengths_of("curve_radius")),
         Measure("tread-with-nosing", "length", "tread", devices.tread_with_nosing, derived=True),
         Measure("projected-tread-depth", "length", "tread", devices.projected_depth),
         Measure("tread-width", "length", "tread", devices.tread_width),
         Measure("treads-alike", "yes-no", "flight", devices.treads_alike),
-        Measure("first-tread-at-floor", "yes-no", "flight", devices.first_tread_at_floor),
+        Measure("first-tread-at-floor", "yes-no", "flight", steps.answer_of("first_tread_at_floor")),
         Measure("served-area", "area", "flight", devices.served_area),
         Measure("holds-only-kitchen-or-bath", "yes-no", "flight", devices.only_kitchen_or_bath),
         Measure("serves-required-way-out", "yes-no", "flight", surfaces_walked.way_out),
         Measure("tread-slope", "slope", "tread", steps.tread_slope),
         Measure("tread-hole", "length", "tread", surfaces_walked.tread_hole, sphere=True),
         Measure("tread-step", "length", "tread", surfaces_walked.tread_step),
-        Measure("treads-solid", "yes-no", "flight", surfaces_walked.answer_of("treads_solid")),
-        Measure("treads-sound", "yes-no", "flight", surfaces_walked.answer_of("treads_sound")),
-        Measure("stringers-sound", "yes-no", "flight", surfaces_walked.answer_of("stringers_sound")),
-        Measure("slip-resistant", "yes-no", "flight", surfaces_walked.answer_of("slip_resistant")),
-        Measure("drains-water", "yes-no", "flight", surfaces_walked.answer_of("drains_water")),
-        Measure("flight-unobstructed", "yes-no", "flight", surfaces_walked.answer_of("unobstructed")),
-        Measure("tread-labelled", "yes-no", "flight", steps.tread_labelled),
+        Measure("treads-solid", "yes-no", "flight", steps.answer_of("treads_solid")),
+        Measure("treads-sound", "yes-no", "flight", steps.answer_of("treads_sound")),
+        Measure("stringers-sound", "yes-no", "flight", steps.answer_of("stringers_sound")),
+        Measure("slip-resistant", "yes-no", "flight", steps.answer_of("slip_resistant")),
+        Measure("drains-water", "yes-no", "flight", steps.answer_of("drains_water")),
+        Measure("flight-unobstructed", "yes-no", "flight", steps.answer_of("unobstructed")),
+        Measure("tread-labelled", "yes-no", "flight", steps.answer_of("tread_labelled")),
         Measure("measured-bare", "yes-no", "flight", steps.measured_bare),
         Measure("nosing-projection", "length", "nosing", nosings.nosing_projection),
         Measure("nosing-spread", "spread", "flight", nosings.nosing_spread, derived=True),
@@ -134,8 +132,8 @@ def _table() -> dict[str, Measure]:
         Measure("nosing-damage-width", "length", "nosing", surfaces_walked.nosing_damage_of("width")),
         Measure("nosing-strip-tread", "length", "nosing", surfaces_walked.strip_of("tread")),
         Measure("nosing-strip-riser", "length", "nosing", surfaces_walked.strip_of("riser")),
-        Measure("nosings-seen", "yes-no", "flight", surfaces_walked.answer_of("nosings_seen")),
-        Measure("nosing-underside-shaped", "yes-no", "flight", surfaces_walked.answer_of("nosing_underside_shaped")),
+        Measure("nosings-seen", "yes-no", "flight", steps.answer_of("nosings_seen")),
+        Measure("nosing-underside-shaped", "yes-no", "flight", steps.answer_of("nosing_underside_shaped")),
         Measure("step-sum", "length", "flight", sizes.climbing(sizes.step_sum), derived=True),
         Measure("step-line", "length", "flight", sizes.climbing(sizes.step_line), derived=True),
         Measure("rise-plus-run", "length", "flight", sizes.climbing(sizes.rise_plus_run), derived=True),
@@ -175,7 +173,7 @@ def _table() -> dict[str, Measure]:
         Measure("side-has-handrail", "yes-no", "side", rail_sides.side_has_handrail, derived=True),
         Measure("centre-handrail", "yes-no", "flight", rail_sides.centre_handrail, derived=True),
         Measure("handrail-reach", "length", "flight", rail_sides.handrail_reach),
-        Measure("lost-handrail", "yes-no", "flight", rail_sides.lost_handrail),
+        Measure("lost-handrail", "yes-no", "flight", steps.answer_of("lost_handrail")),
         Measure("handrail-spread", "spread", "handrail", rail_lines.spread, derived=True),
         Measure("handrail-breaks", "count", "handrail", rails.told_of("breaks")),
         Measure("handrail-start", "count", "handrail", rails.told_of("starts_at_riser")),
@@ -196,38 +194,57 @@ def _table() -> dict[str, Measure]:
         Measure("landing-handrail-height", "length", "landing", landings.handrail_heights),
         Measure("landing-handrail-count", "count", "landing", landings.handrail_count),
         Measure("side-gap", "length", "side", flight_sides.side_gap),
-        Measure("triangle-open", "yes-no", "flight", flight_sides.triangle_open),
+        Measure("triangle-open", "yes-no", "flight", steps.answer_of("triangle_open")),
         Measure("side-guarded", "yes-no", "side", guards.side_guarded),
-        _of_guard("guard-height", "length", guards.flight_guards(guards.height)),
-        _of_guard("guard-opening", "length", guards.flight_guards(guards.openings), sphere=True),
-        _of_guard("guard-triangle", "length", guards.flight_guards(guards.triangle), sphere=True),
-        _of_guard("guard-labelled", "yes-no", guards.every_guard(guard_details.answer_of("labelled"))),
+        Measure("guard-height", "length", "guard", guards.flight_guards(guards.height)),
+        Measure("guard-opening", "length", "guard", guards.flight_guards(guards.openings), sphere=True),
+        Measure("guard-triangle", "length", "guard", guards.flight_guards(guards.triangle), sphere=True),
+        Measure("guard-labelled", "yes-no", "guard", guards.every_guard(guard_details.answer_of("labelled"))),
         Measure("landing-side-guarded", "yes-no", "side", guards.landing_side_guarded),
-        _of_guard("landing-guard-height", "length", guards.landing_guards(guards.height)),
-        _of_guard("landing-guard-opening", "length", guards.landing_guards(guards.openings), sphere=True),
-        _of_guard("guard-midrail", "yes-no", guards.flight_guards(guard_details.answer_of("midrail"))),
-        _of_guard("guard-infill-present", "yes-no", guards.flight_guards(guard_details.answer_of("infill_present"))),
-        _of_guard("guard-firm", "yes-no", guards.flight_guards(guard_details.answer_of("firm"))),
-        _of_guard(
-            "guard-not-climbable", "yes-no", guards.flight_guards(guard_details.answer_of("climbable", turned=True))
+        Measure("landing-guard-height", "length", "guard", guards.landing_guards(guards.height)),
+        Measure("landing-guard-opening", "length", "guard", guards.landing_guards(guards.openings), sphere=True),
+        Measure("guard-midrail", "yes-no", "guard", guards.flight_guards(guard_details.answer_of("midrail"))),
+        Measure(
+            "guard-infill-present", "yes-no", "guard", guards.flight_guards(guard_details.answer_of("infill_present"))
         ),
-        _of_guard("guard-rail-spacing", "length", guards.flight_guards(guard_details.lengths_of("rail_spacing"))),
-        _of_guard("guard-post-notched", "yes-no", guards.every_guard(guard_details.answer_of("post_notched"))),
-        _of_guard("landing-guard-midrail", "yes-no", guards.landing_guards(guard_details.answer_of("midrail"))),
-        _of_guard(
-            "landing-guard-infill-present", "yes-no", guards.landing_guards(guard_details.answer_of("infill_present"))
+        Measure("guard-firm", "yes-no", "guard", guards.flight_guards(guard_details.answer_of("firm"))),
+        Measure(
+            "guard-not-climbable",
+            "yes-no",
+            "guard",
+            guards.flight_guards(guard_details.answer_of("climbable", turned=True)),
         ),
-        _of_guard("landing-guard-firm", "yes-no", guards.landing_guards(guard_details.answer_of("firm"))),
-        _of_guard(
+        Measure(
+            "guard-rail-spacing", "length", "guard", guards.flight_guards(guard_details.lengths_of("rail_spacing"))
+        ),
+        Measure("guard-post-notched", "yes-no", "guard", guards.every_guard(guard_details.answer_of("post_notched"))),
+        Measure(
+            "landing-guard-midrail", "yes-no", "guard", guards.landing_guards(guard_details.answer_of("midrail"))
+        ),
+        Measure(
+            "landing-guard-infill-present",
+            "yes-no",
+            "guard",
+            guards.landing_guards(guard_details.answer_of("infill_present")),
+        ),
+        Measure("landing-guard-firm", "yes-no", "guard", guards.landing_guards(guard_details.answer_of("firm"))),
+        Measure(
             "landing-guard-not-climbable",
             "yes-no",
+            "guard",
             guards.landing_guards(guard_details.answer_of("climbable", turned=True)),
         ),
-        _of_guard(
-            "landing-guard-rail-spacing", "length", guards.landing_guards(guard_details.lengths_of("rail_spacing"))
+        Measure(
+            "landing-guard-rail-spacing",
+            "length",
+            "guard",
+            guards.landing_guards(guard_details.lengths_of("rail_spacing")),
         ),
-        _of_guard(
-            "landing-guard-height-above-seat", "length", guards.landing_guards(guard_details.lengths_of("above_seat"))
+        Measure(
+            "landing-guard-height-above-seat",
+            "length",
+            "guard",
+            guards.landing_guards(guard_details.lengths_of("above_seat")),
         ),
         Measure("landing-present", "yes-no", "landing", landings.landing_present),
         Measure("landing-width", "length", "landing", landings.lengths_of("width")),

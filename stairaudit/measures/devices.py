@@ -5,23 +5,19 @@ from __future__ import annotations
 from stairaudit.context import Context
 from stairaudit.measures.nosings import nosing_rows
 from stairaudit.measures.steps import answer, listed
-from stairaudit.readings import Absent, Reading
+from stairaudit.readings import Absent
 from stairaudit.samples import Sample, Samples, Value, unmeasured
 from stairaudit.uncertainty import combined_u, product_u, q95
 
 
 def projected_depth(context: Context) -> Samples:
     """Depth of each alternating tread seen from above [nm]."""
-    return _listed(context, context.this.projected_treads, "projected treads")
+    return listed(context, context.this.projected_treads, "tread", "projected treads")
 
 
 def tread_width(context: Context) -> Samples:
     """Width of each alternating tread [nm]."""
-    return _listed(context, context.this.tread_widths, "tread widths")
-
-
-def _listed(context: Context, told: tuple[Reading | None, ...] | None, missing: str) -> Samples:
-    return listed(context, told, "tread", missing, lambda item: context.error.length_u(item.value))
+    return listed(context, context.this.tread_widths, "tread", "tread widths")
 
 
 def tread_with_nosing(context: Context) -> Samples:
@@ -44,11 +40,6 @@ def _sum(index: int, run: Value, over: Value) -> Sample:
     if missing:
         return unmeasured(part, *missing)
     return Sample(part, (Value(run.x + over.x, combined_u(run.u, over.u)),), computed=True)
-
-
-def first_tread_at_floor(context: Context) -> Samples:
-    """Is the first tread level with the floor that the device starts from?"""
-    return answer("flight", context.this.first_tread_at_floor, "first tread at floor")
 
 
 def treads_alike(context: Context) -> Samples:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from stairaudit.context import Context
-from stairaudit.measures.steps import answer
 from stairaudit.samples import Sample, Samples, unmeasured
 
 
@@ -21,8 +20,3 @@ def _gap(context: Context, name: str) -> Sample:
     if told is None or not told.gap:
         return unmeasured(part, part if told is None else f"{part} gap", element=at)
     return Sample(part, context.lengths(told.gap), at)
-
-
-def triangle_open(context: Context) -> Samples:
-    """Is the triangle of tread and riser over a cut string left open?"""
-    return answer("flight", context.this.triangle_open, "triangle open")

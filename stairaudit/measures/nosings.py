@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from stairaudit.context import Context
 from stairaudit.measures.steps import gaps, known, listed, numbered, spread, unread
 from stairaudit.readings import Absent, Reading
-from stairaudit.samples import Places, Sample, Samples, Value, absent, unmeasured
+from stairaudit.samples import GAP, Places, Sample, Samples, Value, absent, padded, unmeasured
 
 
 def nosing_radius(context: Context) -> Samples:
@@ -25,7 +25,7 @@ def nosing_bevel(context: Context) -> Samples:
 
 
 def _edge(context: Context, readings: tuple[Reading | None, ...] | None, missing: str) -> Samples:
-    return listed(context, readings, "nosing", missing, lambda item: context.error.length_u(item.value))
+    return listed(context, readings, "nosing", missing)
 
 
 def nosing_rows(context: Context) -> tuple[Places, ...] | Absent | None:
@@ -34,7 +34,7 @@ def nosing_rows(context: Context) -> tuple[Places, ...] | Absent | None:
     if told is None or isinstance(told, Absent):
         return told
     rows = tuple(context.lengths(places, "across") for places in told)
-    return rows + ((Value(None),),) * ((context.riser_count or 0) - len(rows))
+    return padded(rows, context.riser_count, (GAP,))
 
 
 def nosing_projection(context: Context) -> Samples:

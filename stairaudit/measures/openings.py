@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stairaudit.context import Context, GuardAt
 from stairaudit.railings import Opening
-from stairaudit.samples import At, Ball, Sample, Samples, Value, absent, unmeasured
+from stairaudit.samples import At, Ball, Sample, Samples, Value, absent, padded, unmeasured
 
 
 def opening(context: Context, item: Opening | None, at: At | None = None) -> Value:
@@ -25,7 +25,7 @@ def riser_opening(context: Context) -> Samples:
     if not flight.riser_openings:
         missing = "riser form" if flight.riser_form is None else "riser openings"
         return (unmeasured("risers", missing),)
-    told = (*flight.riser_openings, *(None,) * ((context.riser_count or 0) - len(flight.riser_openings)))
+    told = padded(flight.riser_openings, context.riser_count, None)
     return tuple(Sample(f"riser {i}", (opening(context, item),), item) for i, item in enumerate(told, 1))
 
 

@@ -54,11 +54,6 @@ def _on(told: tuple[str | None, ...], name: str) -> bool | None:
     return True if name in told else None if None in told else False
 
 
-def lost_handrail(context: Context) -> Samples:
-    """Are there traces of a handrail that is gone?"""
-    return answer("flight", context.this.lost_handrail, "lost handrail")
-
-
 def handrail_reach(context: Context) -> Samples:
     """Greatest level distance from the width in use to the nearest handrail [nm], as read, else worked out."""
     told = context.this.handrail_reach

@@ -8,7 +8,7 @@ from itertools import pairwise
 from stairaudit.basis import WORKED_OUT
 from stairaudit.context import Context
 from stairaudit.readings import Reading
-from stairaudit.samples import At, Places, Sample, Samples, Value, absent, unmeasured
+from stairaudit.samples import GAP, At, Places, Sample, Samples, Value, absent, padded, unmeasured
 from stairaudit.survey import Flight
 
 
@@ -158,19 +158,24 @@ def listed(
     readings: tuple[Reading | None, ...] | None,
     noun: str,
     missing: str,
-    u: Callable[[Reading], float],
+    u: Callable[[Reading], float] | None = None,
 ) -> Samples:
-    """Return a sample for each reading of a list, or one for the flight when a single one was given."""
+    """Return a sample for each reading of a list, or one for the flight when a single one was given.
+
+    `u` is the measuring error of a reading, by default that of a length.
+    """
     total = context.tread_count if noun == "tread" else context.riser_count
     if total == 0:
         return (absent(f"{noun}s"),)
     if readings is None or all(item is None for item in readings):
         return (unmeasured(f"{noun}s", missing),)
-    values = [Value(None) if item is None else Value(item.value, u(item)) for item in readings]
+    values = tuple(
+        context.length(item) if item is None or u is None else Value(item.value, u(item)) for item in readings
+    )
     if len(values) == 1:
         return (Sample("flight", (values[0],)),)
-    values += [Value(None)] * ((total or 0) - len(values))
-    return tuple(Sample(numbered(noun, i, total), (value,)) for i, value in enumerate(values, 1))
+    rows = padded(values, total, GAP)
+    return tuple(Sample(numbered(noun, i, total), (value,)) for i, value in enumerate(rows, 1))
 
 
 def numbered(noun: str, index: int, total: int | None) -> str:
@@ -208,15 +213,15 @@ def flight_rise(context: Context) -> Samples:
     return (Sample("flight", (size,), None, not missing, missing, n=len(read)),)
 
 
-def tread_labelled(context: Context) -> Samples:
-    """Is a maker's label to be seen on the treads?"""
-    return answer("flight", context.this.tread_labelled, "tread labelled")
-
-
 def measured_bare(context: Context) -> Samples:
     """Were risers and treads read on the hard surface?"""
     over = context.this.measured_over
     return answer("flight", None if over is None else over == "bare", "measured over")
+
+
+def answer_of(key: str) -> Callable[[Context], Samples]:
+    """Return the measure of a yes or no about the flight."""
+    return lambda context: answer("flight", getattr(context.this, key), key.replace("_", " "))
 
 
 def answer(part: str, told: bool | None, missing: str, element: object = None) -> Samples:

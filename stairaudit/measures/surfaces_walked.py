@@ -10,16 +10,11 @@ from stairaudit.measures.openings import opening
 from stairaudit.measures.sizes import least_width
 from stairaudit.measures.steps import answer, listed, numbered
 from stairaudit.readings import Absent, Reading
-from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+from stairaudit.samples import Sample, Samples, Value, absent, padded, unmeasured
 from stairaudit.surfaces import Damage
 
 Measure = Callable[[Context], Samples]
 NOTHING = Value(0)
-
-
-def answer_of(key: str) -> Measure:
-    """Return the measure of a yes or no about the flight."""
-    return lambda context: answer("flight", getattr(context.this, key), key.replace("_", " "))
 
 
 def risers_closed(context: Context) -> Samples:
@@ -44,7 +39,7 @@ def tread_hole(context: Context) -> Samples:
         return (unmeasured("treads", "tread holes"),)
     if len(told) == 1:
         return (Sample("flight", (opening(context, told[0]),)),)
-    every = (*told, *(None,) * ((total or 0) - len(told)))
+    every = padded(told, total, None)
     return tuple(Sample(f"tread {i}", (opening(context, item),)) for i, item in enumerate(every, 1))
 
 
@@ -53,7 +48,7 @@ def tread_step(context: Context) -> Samples:
     told = context.this.tread_steps
     if isinstance(told, Absent):
         return (absent("treads") if context.tread_count == 0 else Sample("treads", (NOTHING,)),)
-    return listed(context, told, "tread", "tread steps", lambda item: context.error.length_u(item.value))
+    return listed(context, told, "tread", "tread steps")
 
 
 def nosing_damage_of(key: str) -> Measure:
@@ -65,7 +60,7 @@ def nosing_damage_of(key: str) -> Measure:
             return (Sample("nosings", (NOTHING,)),)
         if not told or all(item is None for item in told):
             return (unmeasured("nosings", "nosing damage"),)
-        every = (*told, *(None,) * ((total or 0) - len(told)))
+        every = padded(told, total, None)
         return tuple(_damaged(context, numbered("nosing", i, total), item, key) for i, item in enumerate(every, 1))
 
     return measure

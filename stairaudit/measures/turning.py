@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from stairaudit.context import TAPERED_FORMS, Context
+from stairaudit.context import Context
 from stairaudit.samples import Sample, Samples, Value, absent, unmeasured
+from stairaudit.survey import TAPERED_FORMS
 
 
 def _longest(numbers: list[int]) -> int:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from stairaudit.context import TAPERED_FORMS, Context
+from stairaudit.context import Context
 from stairaudit.findings import Finding
 from stairaudit.lengths import Unit, millimetres
 from stairaudit.surfaces import TaperedTread
+from stairaudit.survey import TAPERED_FORMS
 from stairaudit.words.marks import UNTOLD, Step, flags_of, label_of, range_of, read_as, size_of, worst
 from stairaudit.words.step_flags import flag_at, plain_flags, shown_of
 
