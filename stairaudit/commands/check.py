@@ -6,6 +6,7 @@ import datetime
 import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
+from functools import cached_property
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
@@ -17,14 +18,12 @@ from stairaudit.engine import check_several
 from stairaudit.errors import InputError, Problem
 from stairaudit.files import refuse_existing, write_whole
 from stairaudit.findings import Finding
-from stairaudit.lengths import Unit
 from stairaudit.output.inert import one_line
 from stairaudit.version import __version__
-from stairaudit.words.figures import unit_of
 from stairaudit.words.readers import READERS, Reader
 from stairaudit.words.results import result_data
 from stairaudit.words.standing import from_memory
-from stairaudit.words.view import Audited, ReportView, report_view
+from stairaudit.words.view import Audited, report_view
 
 
 class Options(NamedTuple):
@@ -43,13 +42,18 @@ class Options(NamedTuple):
     folders: tuple[str, ...] = ()
 
 
-class Result(NamedTuple):
-    """Everything that a document can be made of."""
+class Result:
+    """Everything that a document can be made of, the data of machine formats once one is asked for."""
 
-    view: ReportView
-    data: dict[str, Any]
-    paper: str | None
-    unit: Unit
+    def __init__(self, audited: Sequence[Audited], problems: Sequence[Problem], date: str, options: Options) -> None:
+        self._of = audited, problems, date, __version__
+        self.view = report_view(audited, date, __version__, _reader(options))
+        self.paper = options.paper
+
+    @cached_property
+    def data(self) -> dict[str, Any]:
+        """The result as the data of `--json`."""
+        return result_data(*self._of)
 
 
 def _html(result: Result) -> str:
@@ -62,7 +66,7 @@ def _pdf(result: Result) -> bytes:
     from stairaudit.output.html import render_html
     from stairaudit.output.pdf import paper_of, render_pdf
 
-    return render_pdf(render_html(result.view, result.paper or paper_of(result.unit)))
+    return render_pdf(render_html(result.view, result.paper or paper_of(result.view.surveys[0].unit)))
 
 
 def _markdown(result: Result) -> str:
@@ -180,9 +184,13 @@ def _set_beside(finding: Finding) -> bool:
     return bool(finding.outcome is Outcome.UNMEASURED and finding.readings and not UNKNOWN & set(finding.missing))
 
 
+def _nothing_met(audited: Sequence[Audited]) -> bool:
+    return not any(map(_set_beside, _findings(audited)))
+
+
 def _status(audited: Sequence[Audited], problems: Sequence[Problem], strict: bool) -> int:
     audits = [audit for item in audited for audit in item.audits]
-    if problems or not any(map(_set_beside, _findings(audited))):
+    if problems or _nothing_met(audited):
         return FAULT
     missing = any(f.outcome is Outcome.UNMEASURED and f.rule.level == "limit" for f in _findings(audited))
     return WARNED if any(audit.warns for audit in audits) or (strict and missing) else NOTHING_TO_WARN
@@ -198,7 +206,7 @@ def _write(result: Result, names: Sequence[str]) -> None:
 def _remark(audited: Sequence[Audited], loaded: Sequence[Loaded]) -> None:
     if any(item.fallback for item in loaded):
         _say(f"No rule set was named: {FALLBACK} (advice only) was used. Others: stairaudit rulesets")
-    if audited and _status(audited, (), False) == FAULT:
+    if audited and _nothing_met(audited):
         _say("Nothing could be checked: no reading met a rule that applies.")
     elif audited and not any(f.outcome in (Outcome.PASS, Outcome.WARN) for f in _findings(audited)):
         sampled = any(flight.sampled for item in audited for stair in item.survey.stairs for flight in stair.flights)
@@ -220,10 +228,7 @@ def run_check(options: Options) -> int:
     decision: Literal["simple", "guarded"] = "guarded" if options.decision == "guarded" else "simple"
     audited = _audited(loaded, decision)
     date = _issue_date(options.date, loaded)
-    data = result_data(audited, problems, date, __version__) if options.as_json or options.reports else {}
-    result = Result(
-        report_view(audited, date, __version__, _reader(options)), data, options.paper, unit_of(audited[0].survey)
-    )
+    result = Result(audited, problems, date, options)
     _write(result, options.reports)
     _remark(audited, loaded)
     sys.stdout.write(_json(result) if options.as_json else _text(result))

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from stairaudit.catalog import load_ruleset
 from stairaudit.commands.status import NOTHING_TO_WARN
-from stairaudit.engine import check
+from stairaudit.engine import check_several
 from stairaudit.errors import InputError
 from stairaudit.files import refuse_existing, write_whole
 from stairaudit.loading import read_survey_file, survey_of
@@ -29,7 +29,7 @@ def run_demo(report: str, survey_only: bool) -> int:
     if problems:
         raise InputError(problems)
     survey = survey_of(read_survey_file(SURVEY))
-    audits = tuple(check(survey, load_ruleset(name)) for name in survey.rulesets or ())
+    audits = check_several(survey, [load_ruleset(name) for name in survey.rulesets or ()])
     date = survey.date.isoformat() if survey.date else ""
     view = report_view([Audited(SURVEY.name, survey, audits)], date, __version__)
     write_whole([(path, render_html(view))])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-import textwrap
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -11,7 +10,7 @@ from stairaudit.catalog import load_ruleset, overlapping
 from stairaudit.commands.status import FAULT, NOTHING_TO_WARN
 from stairaudit.errors import InputError, Problem
 from stairaudit.output.inert import inert, one_line
-from stairaudit.output.terminal_blocks import WIDTH
+from stairaudit.output.terminal_lines import wrap
 from stairaudit.rulereading import near
 from stairaudit.shipped import own_sets, shipped_ids
 from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines, ruleset_lines, shares
@@ -20,7 +19,7 @@ from stairaudit.words.rulebook import condition_lines, measure_lines, rule_lines
 def _print(lines: Iterable[str]) -> None:
     for line in lines:
         indent = line[: len(line) - len(line.lstrip())]
-        for part in textwrap.wrap(line, WIDTH, subsequent_indent=indent + "  ", break_on_hyphens=False) or [""]:
+        for part in wrap(line.lstrip(), indent, indent + "  "):
             sys.stdout.write(inert(part) + "\n")
 
 
@@ -69,11 +68,11 @@ def run_validate(names: Iterable[str]) -> int:
         try:
             ruleset = load_ruleset(Path(name))
             overlaps = overlapping(Path(name))
-            if overlaps:
-                raise InputError(overlaps)
         except InputError as error:
             problems += error.problems
-        else:
+            continue
+        problems += overlaps
+        if not overlaps:
             _print([f"{name}: no problems; {shares(ruleset)}"])
     for problem in problems:
         sys.stderr.write(one_line(problem) + "\n")
@@ -83,7 +82,7 @@ def run_validate(names: Iterable[str]) -> int:
 def run_diff(one: str, other: str, survey: str | None, folders: tuple[str, ...] = ()) -> int:
     """Print what two rule sets ask differently, or what that changes for one survey."""
     from stairaudit.commands.reading import read_survey
-    from stairaudit.engine import check
+    from stairaudit.engine import check_several
     from stairaudit.words.differences import change_lines, difference_lines
     from stairaudit.words.figures import unit_of
 
@@ -93,7 +92,7 @@ def run_diff(one: str, other: str, survey: str | None, folders: tuple[str, ...] 
         _print(difference_lines(*sets))
         return NOTHING_TO_WARN
     read = read_survey(survey)
-    first, second = (check(read, ruleset) for ruleset in sets)
+    first, second = check_several(read, sets)
     _print(change_lines((first, second), unit_of(read)))
     return NOTHING_TO_WARN
 

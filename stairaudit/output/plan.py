@@ -66,12 +66,11 @@ def _tiles(view: PlanView) -> Iterator[str]:
 
 
 def _pole(view: PlanView, at: Point) -> str:
-    radius = math.dist(at, view.at(view.laid.tiles[0].left[0]))
-    if view.plan.turns == "right":
-        radius = math.dist(at, view.at(view.laid.tiles[0].right[0]))
+    first = view.laid.tiles[0]
+    radius = math.dist(at, view.at((first.right if view.plan.turns == "right" else first.left)[0]))
     dash = "unmeasured" if view.plan.pole.mm is None else ""
     place = f'cx="{number(at.x)}" cy="{number(at.y)}" r="{number(radius)}"'
-    return f"<circle {place} {stroke('', dash).replace('none', PAPER, 1)}/>"
+    return f"<circle {place} {stroke('', dash, fill=PAPER)}/>"
 
 
 def _floor_fill(view: PlanView, floor: Floor) -> str:
@@ -99,7 +98,7 @@ def _floor_lines(view: PlanView, floor: Floor) -> Iterator[str]:
 
 
 def _outward(floor: Floor, side: str) -> int:
-    flipped = side == "end" and floor.deck.name.endswith("bottom")
+    flipped = side == "end" and floor.at_bottom
     return -OUTWARD[side] if flipped else OUTWARD[side]
 
 

@@ -46,12 +46,16 @@ class Floor(NamedTuple):
     broken: tuple[bool, bool]
     drawn: bool = True
 
+    @property
+    def at_bottom(self) -> bool:
+        """Is it the landing at the foot of the flight?"""
+        return self.deck.name.endswith("bottom")
+
     def side(self, name: str) -> list[Point]:
         """Return a side of the landing, from below going up; that of its far end from left to right."""
         near_left, near_right, far_right, far_left = self.corners
-        at_bottom = self.deck.name.endswith("bottom")
         sides = {"left": [near_left, far_left], "right": [near_right, far_right], "end": [far_left, far_right]}
-        return sides[name][:: -1 if at_bottom and name != "end" else 1]
+        return sides[name][:: -1 if self.at_bottom and name != "end" else 1]
 
 
 class Laid(NamedTuple):

@@ -96,7 +96,7 @@ def _deck_labels(table: Table, floor: Floor, area: list[Point], scale: float) ->
     if not floor.drawn:
         return
     ends = {name: _away([on_sheet(p, scale) for p in floor.side(name)], outward) for name, outward in OUTWARD.items()}
-    if deck.name.endswith("bottom") and ends["end"] is not None:
+    if floor.at_bottom and ends["end"] is not None:
         ends["end"] = Anchor(ends["end"].at, Point(-ends["end"].away.x, -ends["end"].away.y))
     around = [anchor for anchor in ends.values() if anchor is not None]
     if ends["end"] is not None:

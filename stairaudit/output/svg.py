@@ -53,11 +53,11 @@ def strokes(lines: list[list[Point]], style: str) -> str:
     return f'<path d="M{"M".join(written)}" {style}/>' if written else ""
 
 
-def stroke(flag: str = "", dash: str = "", width: float = 0.0) -> str:
+def stroke(flag: str = "", dash: str = "", width: float = 0.0, fill: str = "none") -> str:
     """Return how a line is drawn: its colour and weight by its flag, its dash by its name in DASHES."""
     dashes = f' stroke-dasharray="{DASHES[dash]}"' if dash else ""
     wide = number(width or THICK[flag])
-    return f'fill="none" stroke="{STROKES[flag]}" stroke-width="{wide}" stroke-linejoin="round"{dashes}'
+    return f'fill="{fill}" stroke="{STROKES[flag]}" stroke-width="{wide}" stroke-linejoin="round"{dashes}'
 
 
 def words(at: Point, text: str, flag: str = "", anchor: str = "start", turn: float = 0.0) -> str:

@@ -6,17 +6,15 @@ from collections.abc import Callable, Iterable, Iterator
 
 from stairaudit.output.inert import inert
 from stairaudit.output.terminal_blocks import (
-    WIDTH,
     cards,
     first,
-    headed,
     later,
     opened,
     side_by_side,
     sizes,
     watched,
-    wrap,
 )
+from stairaudit.output.terminal_lines import WIDTH, headed, wrap
 from stairaudit.words.headings import HEADS, SIGNATURE
 from stairaudit.words.readers import Block, blocks_of
 from stairaudit.words.rows import Row

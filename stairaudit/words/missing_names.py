@@ -19,11 +19,15 @@ _PART = re.compile(
 
 
 class Topic(NamedTuple):
-    """What some measures look at: its name, and what its missing names begin with, and are when nothing was told."""
+    """What some measures look at: its name, and what its missing names begin with, and are when nothing was told.
+
+    `told_by` is what of a stair tells all of it.
+    """
 
     name: str
     own: str
     bare: str
+    told_by: str
 
 
 def _book() -> dict[str, Any]:
@@ -34,7 +38,7 @@ def _book() -> dict[str, Any]:
 def topic_of(measure: str) -> Topic:
     """Return the topic that a measure belongs to."""
     told = next(topic for topic in _book()["topics"] if measure.startswith(tuple(map(_text, topic["measures"]))))
-    return Topic(told["name"], told.get("own", ""), told.get("bare", ""))
+    return Topic(told["name"], told.get("own", ""), told.get("bare", ""), told.get("told_by", ""))
 
 
 def _text(told: str | None) -> str:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from stairaudit.decision import Outcome
 from stairaudit.findings import Audit, Finding
 from stairaudit.lengths import Unit
 from stairaudit.words.rows import Row, row_of, rows_of, totals_of
-from stairaudit.words.tally import counts_of, section_of
+from stairaudit.words.tally import section_of
 
 
 class Section(NamedTuple):
@@ -38,14 +38,13 @@ TO_BUILD = ("outside", "close", "advice")
 
 def sections_of(audit: Audit, unit: Unit) -> Iterator[Section]:
     """Yield the sections of an audit that hold anything."""
-    counts = counts_of(audit)
     mine: dict[str, list[Finding]] = {}
     for finding in audit.findings:
         mine.setdefault(section_of(finding), []).append(finding)
     totals = totals_of(audit.findings)
     for key, (title, intro) in HEADINGS.items():
         if key in mine:
-            yield Section(key, title, intro, tuple(rows_of(mine[key], unit, totals)), counts[key])
+            yield Section(key, title, intro, tuple(rows_of(mine[key], unit, totals)), len(mine[key]))
 
 
 def clauses_of(audit: Audit, unit: Unit) -> tuple[Row, ...]:
@@ -66,7 +65,6 @@ def clauses_of(audit: Audit, unit: Unit) -> tuple[Row, ...]:
     return tuple(row_of(group, totals[key[:3]], unit) for key, group in groups.items())
 
 
-def several_flights(sections: Sequence[Section]) -> bool:
-    """Say whether rows come from more than one flight, so that each must name its own."""
-    places = {(row.stair, row.flight) for section in sections for row in section.rows}
-    return len({place for place in places if place[1] is not None}) > 1
+def several_flights(findings: Iterable[Finding]) -> bool:
+    """Say whether findings come from more than one flight, so that each must name its own."""
+    return len({(finding.stair, finding.flight) for finding in findings if finding.flight is not None}) > 1

@@ -74,9 +74,9 @@ def _no_grip(flight: Flight) -> bool:
 def _nothing_told(survey: Survey, topic: Topic, stair_id: str, flight_id: str | None) -> bool:
     """Say whether a survey is silent about all of a topic that can be told in one piece."""
     stair = next(stair for stair in survey.stairs if stair.id == stair_id)
-    if topic.name.startswith("Grip"):
+    if topic.told_by == "grip":
         return all(map(_no_grip, _flights(stair, flight_id)))
-    return {"Light": stair.lighting, "Space under the stair": stair.under_stair}.get(topic.name) is None
+    return getattr(stair, topic.told_by) is None
 
 
 def _needs(survey: Survey, topic: Topic, stair: str, flight: str | None, rows: list[Row]) -> tuple[str, ...]:

@@ -106,7 +106,7 @@ class AuditView:
     @property
     def several(self) -> bool:
         """Do the rows come from several flights, so that each must name its own?"""
-        return several_flights(self.sections)
+        return several_flights(self.audit.findings)
 
     @cached_property
     def to_build(self) -> tuple[Section, ...]:
@@ -142,7 +142,7 @@ class SurveyView:
     @cached_property
     def several(self) -> bool:
         """Do the rows come from several flights, so that each must name its own?"""
-        return several_flights([section for audit in self.audits for section in audit.sections])
+        return several_flights(finding for audit in self._audits for finding in audit.findings)
 
     @cached_property
     def facts(self) -> tuple[Fact, ...]:
